@@ -14,7 +14,7 @@ from appraise.app.actions import actions_of
 from appraise.app.form import ask_file
 from appraise.app.lines import EMPTY, Line, beside, clip, fill, length, line
 from appraise.app.lists.spec import Act
-from appraise.app.picker import Choice, Picker
+from appraise.app.picker import Choice, choose
 from appraise.app.widgets.photo import thumbnail
 from appraise.app.widgets.reading import Write
 from appraise.base.dataclass import dataclass
@@ -238,12 +238,8 @@ def _one_of(
         sheet.say(f"No photos yet. {key} adds one.")
         return
     by_id = {one.sha256: one for one in pictures}
-
-    if len(by_id) == 1:
-        then(pictures[0])
-        return
     choices = [Choice(one.sha256, one.name, note=one.sha256[:8]) for one in by_id.values()]
-    sheet.open(Picker(title, choices), lambda sha256: then(by_id[sha256]))
+    choose(sheet, title, choices, lambda sha256: then(by_id[sha256]))
 
 
 def on_record(

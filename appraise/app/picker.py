@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
@@ -40,6 +41,16 @@ class Choice:
         """Whether every word stands somewhere in it."""
         whole = f"{self.group} {self.lead} {self.text} {self.note} {self.id}".lower()
         return all(word in whole for word in words)
+
+
+def choose(
+    sheet: Sheet[Any], title: str, choices: Sequence[Choice], then: Callable[[str], object]
+) -> None:
+    """Choose one of several; of one there is no choice."""
+    if len(choices) == 1:
+        then(choices[0].id)
+    else:
+        sheet.open(Picker(title, choices), then)
 
 
 class Picker(Sheet[str]):

@@ -28,11 +28,11 @@ def ask(
     title: str,
     fields: Sequence[FormField],
     take: Callable[[Texts], Taken],
-    then: Callable[[Taken], object],
+    then: Callable[[Taken], object] | None = None,
     note: str = "",
 ) -> None:
-    """A form whose values make a change."""
-    form.ask(sheet, title, fields, counting(sheet, take), then, note)
+    """A form whose values make a change; without `then` the screen reads the log anew."""
+    form.ask(sheet, title, fields, counting(sheet, take), then or _read(sheet), note)
 
 
 def ask_values(
@@ -40,11 +40,15 @@ def ask_values(
     title: str,
     fields: Sequence[Field],
     take: Callable[[Mapping[str, Any]], Taken],
-    then: Callable[[Taken], object],
+    then: Callable[[Taken], object] | None = None,
     **more: Any,
 ) -> None:
     """The same of fields of no record."""
-    form.ask_values(sheet, title, fields, counting(sheet, take), then, **more)
+    form.ask_values(sheet, title, fields, counting(sheet, take), then or _read(sheet), **more)
+
+
+def _read(sheet: Any) -> Callable[[object], object]:
+    return lambda _: sheet.read()
 
 
 def counting(sheet: Sheet[Any], take: Callable[[Given], Taken]) -> Callable[[Given], Taken]:
@@ -86,7 +90,6 @@ def add(
 def edit(
     sheet: Sheet[Any],
     one: Stored[Any],
-    then: Then,
     *,
     checked: Callable[[Any], Any] = lambda thing: thing,
     choices: Mapping[str, Sequence[str]] | None = None,
@@ -98,24 +101,14 @@ def edit(
         records.edit(session, kind, one, texts, then=checked)
 
     fields = fields_of(one.thing, session.author(), choices=choices)
-    ask(sheet, f"Edit: {kind.called(one.thing)}", fields, take, lambda _: then())
+    ask(sheet, f"Edit: {kind.called(one.thing)}", fields, take)
 
 
-def remove(sheet: Sheet[Any], one: Stored[Any], then: Then, asks: str = "Remove {}?") -> None:
+def remove(sheet: RecordSheet, one: Stored[Any], asks: str = "Remove {}?") -> None:
     """Take a record off, once that was confirmed; undo restores it."""
     kind = KINDS[name_of_thing(one.thing)]
 
     def job() -> None:
         records.remove(sheet.session, kind, one)
 
-    confirm(sheet, f"{asks.format(kind.called(one.thing))} u: undo.", job, then)
-
-
-def edit_here(sheet: RecordSheet, one: Stored[Any]) -> None:
-    """A form with every field of the record one is at."""
-    edit(sheet, one, sheet.read)
-
-
-def remove_here(sheet: RecordSheet, one: Stored[Any]) -> None:
-    """Remove the record one is at, once that was confirmed."""
-    remove(sheet, one, sheet.gone)
+    confirm(sheet, f"{asks.format(kind.called(one.thing))} u: undo.", job, sheet.gone)

@@ -76,12 +76,4 @@ def _edit(sheet: RecordSheet, one: Stored[Venue]) -> None:
     ask_terms(sheet, one.thing, f"Terms: {one.thing.name}", lambda name: sheet.read())
 
 
-def _remove(sheet: RecordSheet, one: Stored[Venue]) -> None:
-    def then() -> None:
-        sheet.session.read_book()
-        sheet.gone()
-
-    record_actions.remove(sheet, one, then)
-
-
-VENUES = {"new": Act(_new, free=True), "edit": Act(_edit), "remove": Act(_remove)}
+VENUES = {"new": Act(_new, free=True), "edit": Act(_edit), "remove": Act(record_actions.remove)}

@@ -97,8 +97,8 @@ def warned(work: Repair, knowledge: Knowledge) -> bool:
     return bool(refused(work, knowledge) or doubtful(work, knowledge))
 
 
-EDIT = Act(record_actions.edit_here)
-REMOVE = Act(record_actions.remove_here)
+EDIT = Act(record_actions.edit)
+REMOVE = Act(record_actions.remove)
 STOCK = {
     "new": Act(later("bench.typed", "new_part"), free=True, knows=True),
     "fits": Act(later("bench.fits", "fits_part"), knows=True),

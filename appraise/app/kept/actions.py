@@ -72,7 +72,7 @@ def keep_own(sheet: RecordSheet, here: None) -> None:
 
 def remove(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """Take a piece off the list, once that was confirmed."""
-    record_actions.remove(sheet, one, sheet.gone, "Remove {} from the list?")
+    record_actions.remove(sheet, one, "Remove {} from the list?")
 
 
 def check(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
@@ -88,7 +88,6 @@ def check(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
         f"Condition check: {one.thing.title}",
         CHECK,
         take,
-        lambda _: sheet.read(),
         shown={"day": session.as_of.isoformat()},
         note="x: question by question instead.",
     )
@@ -107,7 +106,7 @@ def damage_in(text: str) -> dict[str, str]:
 KEPT = {
     "new": Act(keep_bought, free=True, knows=True),
     "own": Act(keep_own, free=True),
-    "edit": Act(record_actions.edit_here),
+    "edit": Act(record_actions.edit),
     "event": Act(ask_event),
     "check": Act(check, knows=True),
     "examine": Act(later("kept.reexamine", "look_at"), knows=True),

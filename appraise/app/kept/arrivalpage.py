@@ -82,7 +82,7 @@ class ArrivalPage(Page):
         look_at(self, self.held)
 
     def action_edit(self) -> None:
-        edit(self, self.held, self.read)
+        edit(self, self.held)
 
     def action_returned(self) -> None:
         kept = self.held.thing

@@ -67,7 +67,7 @@ def _ask(sheet: RecordSheet, one: Stored[OwnedPiece], sort: str) -> None:
 
     title = f"{one.thing.title}: {SAYS[sort]}"
     fields, note = _fields(one.thing, sort, session.author()), _caution(session, one.thing, sort)
-    record_actions.ask(sheet, title, fields, take, lambda _: sheet.read(), note)
+    record_actions.ask(sheet, title, fields, take, note=note)
 
 
 def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:

@@ -10,7 +10,7 @@ from appraise.app.currency import with_currency
 from appraise.app.form import Doubts, Texts, fields_of
 from appraise.app.lists.spec import Act
 from appraise.app.lots.lotlines import JUDGING
-from appraise.app.picker import Choice, Picker
+from appraise.app.picker import Choice, choose
 from appraise.app.session import Session
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
@@ -77,7 +77,7 @@ def new(sheet: RecordSheet, here: None) -> None:
 
 def edit(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """A form with the lot's fields."""
-    record_actions.edit(sheet, held, sheet.read, choices=_venues(sheet.session))
+    record_actions.edit(sheet, held, choices=_venues(sheet.session))
 
 
 def _venues(session: Session) -> dict[str, tuple[str, ...]]:
@@ -92,13 +92,10 @@ def piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
     if not items:
         sheet.say("No pieces recorded. a adds one.")
         return
-    if len(items) == 1:
-        edit_piece(sheet, held, 1)
-        return
     choices = [
         Choice(str(place), one.title, " ", one.plan) for place, one in enumerate(items, start=1)
     ]
-    sheet.open(Picker("Which piece?", choices), lambda number: edit_piece(sheet, held, int(number)))
+    choose(sheet, "Which piece?", choices, lambda number: edit_piece(sheet, held, int(number)))
 
 
 def edit_piece(sheet: RecordSheet, held: Stored[Lot], number: int) -> None:
@@ -114,7 +111,7 @@ def edit_piece(sheet: RecordSheet, held: Stored[Lot], number: int) -> None:
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
     title, fields = f"Piece {number}: {item.title}", fields_of(item, session.author())
-    record_actions.ask(sheet, title, fields, take, lambda _: sheet.read())
+    record_actions.ask(sheet, title, fields, take)
 
 
 def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
@@ -183,9 +180,7 @@ def budget(sheet: RecordSheet, here: object) -> None:
 
     def ask() -> None:
         shown = {"amount": str(was.amount) if was else "", "per": was.per if was else PERIODS[0]}
-        record_actions.ask_values(
-            sheet, "Budget", BUDGET, take, lambda _: sheet.read(), shown=shown
-        )
+        record_actions.ask_values(sheet, "Budget", BUDGET, take, shown=shown)
 
     with_currency(sheet, ask)
 
@@ -256,7 +251,7 @@ def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot
 LOTS = {
     "new": Act(new, free=True),
     "edit": Act(edit),
-    "remove": Act(record_actions.remove_here),
+    "remove": Act(record_actions.remove),
     "budget": Act(budget, free=True),
     "bid": Act(bid),
     "won": Act(lambda sheet, one: settle(sheet, one, "won")),

@@ -40,7 +40,7 @@ def _logged(sheet: RecordSheet, entry: Entry) -> None:
 
 def edit(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """A form with the entry's simple fields."""
-    record_actions.edit(sheet, one, sheet.read, checked=lambda after: priced(one.thing, after))
+    record_actions.edit(sheet, one, checked=lambda after: priced(one.thing, after))
 
 
 def duplicate(sheet: RecordSheet, one: Stored[Entry]) -> None:
@@ -94,7 +94,7 @@ PRICES = {
     "new": Act(log_price, free=True),
     "edit": Act(edit),
     "duplicate": Act(duplicate),
-    "remove": Act(record_actions.remove_here),
+    "remove": Act(record_actions.remove),
     "hold": Act(hold),
     "disagree": Act(later("prices.disagreements", "open_disagreements"), free=True),
     "import": Act(later("importing.screen", "ask_import"), free=True, knows=True),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from appraise.app.lists.sheet import RecordSheet
-from appraise.app.picker import Choice, Picker
+from appraise.app.picker import Choice, Picker, choose
 from appraise.base.errors import AppraiseError
 from appraise.records.record_types import from_text
 from appraise.store.changes import REMOVED, disagreement
@@ -29,12 +29,9 @@ def open_disagreements(sheet: RecordSheet, here: object) -> None:
     def taken(entry: str) -> None:
         _versions(sheet, by_id[entry])
 
-    if len(found) == 1:
-        taken(found[0].entry)
-        return
     own = sheet.session.log.signs
     choices = [Choice(one.entry, title(one.versions), "!", _machines(one, own)) for one in found]
-    sheet.open(Picker("Changed on two computers", choices), taken)
+    choose(sheet, "Changed on two computers", choices, taken)
 
 
 def _versions(sheet: RecordSheet, conflict: Conflict) -> None:

@@ -39,6 +39,4 @@ def ask_outcome(sheet: RecordSheet, one: Stored[Entry]) -> None:
     shown = {"sure": SURE[1]}
     if known is not None:
         shown = {each.name: each.kind.write(getattr(known, each.name) or "") for each in OUTCOME}
-    record_actions.ask_values(
-        sheet, "Outcome", OUTCOME, take, lambda _: sheet.read(), shown=shown, note=NOTE
-    )
+    record_actions.ask_values(sheet, "Outcome", OUTCOME, take, shown=shown, note=NOTE)
