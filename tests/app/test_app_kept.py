@@ -8,9 +8,8 @@ from app.kit import app_on, session, settled, shown
 
 from appraise.app.app import AppraiseApp
 from appraise.app.desk import Desk
-from appraise.app.kept.actions import damage_in
+from appraise.app.kept.actions import SAYS, able, damage_in
 from appraise.app.kept.arrivalpage import ArrivalPage
-from appraise.app.kept.event_form import SAYS, able
 from appraise.app.kept.reexamine import InHand, afresh
 from appraise.app.lines import length, words_of
 from appraise.app.lists.kept import due_word, years

@@ -14,7 +14,7 @@ from appraise.app.desk import Desk
 from appraise.app.lists.price import SPEC
 from appraise.app.prices import lookups
 from appraise.app.prices.actions import like
-from appraise.app.prices.cells import field_behind, text_of, with_cell
+from appraise.app.prices.editor import field_behind, text_of, with_cell
 from appraise.app.widgets.rows import PAGE, Paged
 from appraise.base.errors import InputError
 from appraise.base.money import Money

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
 from appraise.app.form import FormField, Texts, fields_of, loose_fields
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import Act, later
+from appraise.app.session import Session
 from appraise.collection.repairs import doubtful, proposed_disclosure, refused
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
+from appraise.knowledge.records import Knowledge
 from appraise.records import fields as record_fields
 from appraise.records.repair import Repair
 from appraise.records.stored import Stored
-from appraise.records.values import FLAG
+from appraise.records.values import FLAG, Author
 from appraise.store.records import held
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.app.session import Session
-    from appraise.knowledge.records import Knowledge
-    from appraise.records.values import Author
 
 OWN = "own-entry"
 OWN_ENTRY = record_fields.Field(

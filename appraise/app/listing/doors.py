@@ -93,7 +93,7 @@ def bid(view: ListingScreen) -> None:
     if not view.review.lot:
         doors.bid(view)
         return
-    from appraise.app.listing.lotsight import lot_sight  # 10 ms
+    from appraise.app.lots.page import lot_sight  # 10 ms
 
     view.open(lot_sight(view.session, view.review.offers, _lot(view)))
 

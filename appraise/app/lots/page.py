@@ -7,12 +7,15 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.discretion import HIDDEN
-from appraise.app.lines import Line
+from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lists.page import RecordPage
 from appraise.app.lots.actions import MINUTE, now_in
 from appraise.app.lots.lotlines import JUDGING, Verdicts, bidding, judging, lot_page
-from appraise.app.page import document_rows
+from appraise.app.page import FoundPage, document_rows
+from appraise.app.session import Session
 from appraise.app.work import compute
+from appraise.records.lot import Lot
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.lists.spec import RecordSpec
@@ -59,3 +62,15 @@ class LotPage(RecordPage):
             self.verdicts = verdicts
             self.maximum, self._waits = bidding(self.session, self.stored, verdicts)
             self.redraw()
+
+
+def lot_sight(session: Session, offers: str, lot: Lot) -> FoundPage[Verdicts]:
+    """The lot that a listing offers: its pieces, the bill, the maximum bid."""
+    held = Stored("", lot)
+
+    def write(verdicts: Verdicts | None, width: int) -> Sequence[Line]:
+        page = lot_page(held, *bidding(session, held, verdicts), now_in(session))
+        head = fold(f"{offers[0].upper()}{offers[1:]}.", width, role="strong")
+        return [*head, EMPTY, *document_rows(page, width, session.marks)]
+
+    return FoundPage(lot.title, judging(session, lot), write)

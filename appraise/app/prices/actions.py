@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
+from typing import Any
 
 from appraise.app import photos, record_actions, reports
 from appraise.app.currency import with_currency
 from appraise.app.form import Texts, fields_of
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import Act, later
-from appraise.app.prices import outcome
 from appraise.base.errors import InputError
 from appraise.commands.kinds import KINDS
+from appraise.knowledge.basics import BELONGING
+from appraise.pricing.outcomes import SURE, Outcome, outcome_of, with_outcome
 from appraise.records.entry import Entry
-from appraise.records.fields import changed
+from appraise.records.fields import Field, changed
+from appraise.records.quantities import AmountKind
 from appraise.records.stored import Stored
-from appraise.records.values import Author
+from appraise.records.values import Author, WordKind
 
 AMOUNTS = ("asked", "offered", "paid", "hammer")
 
@@ -90,6 +94,33 @@ def hold(sheet: RecordSheet, one: Stored[Entry]) -> None:
     take_bought(sheet, one.id)
 
 
+NOTE = "Used in the track record, to measure how good the estimates are."
+OUTCOME = (
+    Field(
+        "found",
+        "whether its parts belong together, as found by you or a conservator",
+        WordKind(BELONGING),
+    ),
+    Field("sure", "how sure whoever found it is", WordKind(SURE, needed=True), label="how sure"),
+    Field("by", "found by whom, in your words", label="found by"),
+    Field("price", "the price of a later sale, e.g. 38 USD", AmountKind(), label="later price"),
+)
+
+
+def ask_outcome(sheet: RecordSheet, one: Stored[Entry]) -> None:
+    """A form for what was found out about a piece, or what it fetched later."""
+    session, entry, known = sheet.session, one.thing, outcome_of(one.thing)
+
+    def take(told: Mapping[str, Any]) -> None:
+        given = {name: value for name, value in told.items() if value is not None}
+        session.log.edit(with_outcome(entry, Outcome(session.as_of, **given)), was=entry)
+
+    shown = {"sure": SURE[1]}
+    if known is not None:
+        shown = {each.name: each.kind.write(getattr(known, each.name) or "") for each in OUTCOME}
+    record_actions.ask_values(sheet, "Outcome", OUTCOME, take, shown=shown, note=NOTE)
+
+
 PRICES = {
     "new": Act(log_price, free=True),
     "edit": Act(edit),
@@ -99,6 +130,6 @@ PRICES = {
     "disagree": Act(later("prices.disagreements", "open_disagreements"), free=True),
     "import": Act(later("importing.screen", "ask_import"), free=True, knows=True),
     "report": Act(reports.tell_record, knows=True),
-    "outcome": Act(outcome.ask_outcome),
+    "outcome": Act(ask_outcome),
     **photos.ACTS,
 }

@@ -8,16 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 from appraise.app.work import Asker, start
+from appraise.records.entry import Entry
+from appraise.store.log import Log
 from appraise.store.merge import conflicts
+from appraise.store.search import Summary
 from appraise.store.suggestions import Guess, guess
-
-if TYPE_CHECKING:
-    from appraise.records.entry import Entry
-    from appraise.store.log import Log
-    from appraise.store.search import Summary
 
 DRAWN = 600  # prices in the picture at most
 Found = TypeVar("Found")
