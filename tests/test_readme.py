@@ -54,6 +54,15 @@ def test_every_command_runs(line, furnished, monkeypatch, capsys):
     assert "Traceback" not in capsys.readouterr().err
 
 
+def test_no_command_logs_what_is_invented():
+    """What a reader types in its order leaves own prices alone in the log."""
+    invented = [one for one in commands() if "demo/" in one and " log " in one]
+    assert invented
+    for line in invented:
+        assert "--preview" in line
+        assert commands().index(line) > next(n for n, one in enumerate(commands()) if "add" in one)
+
+
 def quotations():
     """The quoted lines of a verdict, in their order, without the remarks."""
     return re.findall(r"^\| `([^`]+)` \|", text(), flags=re.M)

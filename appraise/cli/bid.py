@@ -9,12 +9,15 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.base.moneytext import typed
 from appraise.base.settings import Settings
 from appraise.cli.context import Context
 from appraise.commands.rows_pieces import SETTINGS
 
 if TYPE_CHECKING:
     from appraise.documents.bid import Maximum
+    from appraise.records.lot import Lot
+    from appraise.records.stored import Stored
     from appraise.records.venue import Venue
 
 
@@ -29,14 +32,29 @@ def run_bid(args: argparse.Namespace, context: Context) -> None:
         )
     settings = _settings(args, context.settings())
     if args.piece:
-        from appraise.cli.lotbid import lot_named, run_lot_bid
+        from appraise.cli.lotbid import run_lot_bid
 
-        held = lot_named(args, context)
+        held = _lot_or_worth(args, context)
         if held is not None:
             run_lot_bid(args, context, held, settings)
             return
     told = _for_piece(args, context, settings) if args.piece else _for_sum(args, context, settings)
     context.show(bid_json(told, context.as_of), bid_document(told, context.as_of))
+
+
+def _lot_or_worth(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
+    """The lot that is named, if any; an amount that names no file and no lot is a worth."""
+    from appraise.cli.lotbid import lot_named
+
+    try:
+        return lot_named(args, context)
+    except InputError as error:
+        text = str(args.piece)
+        if not typed(text):
+            mend = f"{error.mend} Or give a value: appraise bid --worth 40.".strip()
+            raise InputError(error.what, error.where, mend) from None
+        args.piece, args.worth = None, text
+        return None
 
 
 def _settings(args: argparse.Namespace, settings: Settings) -> Settings:

@@ -56,7 +56,8 @@ def furnish(home: Home) -> Settings:
             keep(file, path_of(log.path, picture), picture.sha256)
         entries = log.add_all(demo_entries())
         keep_book(log, demo_book())
-        for place, path in enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1):
+        pieces = enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1)
+        for place, path in reversed(list(pieces)):  # the one kept last lies first
             log.save_draft(f"piece {place}", path.read_text(encoding="utf-8"))
         budget = Budget(Money(BUDGET, CURRENCY), "month", DEMO_DAY)
         commit(log, ChangeSet(add=(*demo_lots(), budget)))

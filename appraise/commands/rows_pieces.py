@@ -41,7 +41,14 @@ COMMANDS = (
     ),
     alone(
         "bid",
-        Arg("piece", "a piece or lot file, or a lot's id", "PIECE|LOT", "?", Path, offers="lot"),
+        Arg(
+            "piece",
+            "a piece or lot file, a lot's id, or a worth, e.g. 250",
+            "PIECE|LOT|WORTH",
+            "?",
+            Path,
+            offers="lot",
+        ),
         Arg("--worth", "a worth, instead of a piece file", "AMOUNT"),
         Arg("--ceiling", "your limit: the most it may cost in total", "AMOUNT"),
         Arg("--doubt", "uncertainty of --worth, as a share, e.g. 0.2", "SHARE", usual="0"),

@@ -53,8 +53,12 @@ def save(connection: sqlite3.Connection, draft: Draft) -> None:
 
 
 def kept(connection: sqlite3.Connection) -> tuple[Draft, ...]:
-    """All drafts, the one kept last first."""
-    rows = connection.execute("SELECT id, time, text FROM draft ORDER BY time DESC, id")
+    """All drafts, the one kept last first, whatever the clock said.
+
+    A draft that is kept anew becomes the last row: a clock that was put back, or the demo's day
+    moved under a running clock, changes no order.
+    """
+    rows = connection.execute("SELECT id, time, text FROM draft ORDER BY rowid DESC")
     return tuple(Draft(*row) for row in rows)
 
 

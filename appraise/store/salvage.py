@@ -67,7 +67,7 @@ def salvage(path: Path, time: str) -> Salvaged:
             ordered = sorted(found.revisions.values(), key=lambda each: each.order)
             revisions.insert(connection, ordered)
             current_state.rebuild(connection)
-            for draft in found.drafts.values():
+            for draft in sorted(found.drafts.values(), key=lambda each: each.time):
                 drafts.save(connection, draft)
             connection.executemany(
                 "INSERT OR REPLACE INTO setting (name, value) VALUES (?, ?)", found.settings.items()

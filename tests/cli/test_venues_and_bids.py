@@ -119,6 +119,15 @@ class TestBid:
         less = json.loads(say(*words, "--bidders", "1", "--repair", "10", "--margin", "5"))
         assert less["ceiling"]["amount"] == "85.00"
 
+    def test_a_bare_amount_is_a_worth(self, say, rooms):
+        for text in ("250", "250.00 USD", "$250"):
+            assert say("bid", text, *DAY) == say("bid", "--worth", "250", *DAY)
+
+    def test_what_is_no_amount_names_the_option(self, say, rooms):
+        assert "--worth 40" in say("bid", "the-lot", status=1)
+        assert "reads two ways" in say("bid", "1,250", status=1)
+        assert "is not in USD" in say("bid", "£20", status=1)
+
     def test_nothing_left_is_no_bid(self, say, rooms):
         text = say("bid", "--ceiling", "12", "--venue", "quay rooms")
         assert "Do not bid" in text

@@ -4,6 +4,7 @@
 the program drops its locks, and the next program to close the log takes the journal away.
 """
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +12,7 @@ from pathlib import Path
 import pytest
 from store.logkit import bought, opened
 
+from appraise.base.places import Home
 from appraise.store import backup, check
 from appraise.store.log import Log
 from appraise.store.packing import is_packed
@@ -84,3 +86,28 @@ def test_a_restore_is_refused_while_the_log_is_open_twice_here(tmp_path):
         assert "StoreError" in told.stderr
         log.commit([bought("two")])
     assert count_elsewhere(path) == 2
+
+
+def test_a_command_beside_the_open_app_loses_nothing_of_either(tmp_path):
+    """As the README says: the app on a home, and commands of another process on the same."""
+
+    def elsewhere(*words: str) -> str:
+        told = subprocess.run(
+            [sys.executable, "-m", "appraise", *words],
+            env={**os.environ, "APPRAISE_HOME": str(tmp_path)},
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        return told.stdout
+
+    with opened(Home(tmp_path).log) as log:
+        log.commit([bought("in the app")])
+        assert "in the app" in elsewhere("log", "list")
+        elsewhere("log", "add", "sixth ambrotype vine 38, at the quay")
+        log.save_draft("piece", "piece: 1")
+        log.commit([bought("in the app again")])
+        assert len(log.entries()) == 3
+    told = elsewhere("log", "list")
+    assert "in the app again" in told
+    assert "vine" in told

@@ -187,6 +187,13 @@ def test_a_transaction_is_all_or_nothing(path, log):
         assert other.drafts() == ()
 
 
+def test_the_draft_kept_last_is_the_first_under_any_clock(path):
+    with open_log(path, ticking(seconds=-3600), "desk") as log:
+        for name in ("a", "b", "a", "c", "b"):
+            log.save_draft(name, "piece: 1")
+        assert [each.id for each in log.drafts()] == ["b", "c", "a"]
+
+
 def test_drafts_are_kept_at_each_answer(path, log):
     log.save_draft("a", "one")
     log.save_draft("b", "two")
