@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 _USUAL = gc.get_threshold()
-_SELDOM = (50_000, 20, 20)
+_SELDOM = (200_000, 20, 20)
 
 
 def collect_seldom() -> None:

@@ -139,7 +139,6 @@ class Check:
         strength: The largest ratio between two states in its tables or years, at least 1.
         dates: Whether any answer carries years.
         places: The place of each answer among the answers, by its id.
-        tellings: The answers in words that stand alone.
     """
 
     id: str
@@ -176,14 +175,12 @@ class Check:
     line: int = 0
     dates: bool = field(init=False, repr=False, compare=False)
     places: Mapping[str, int] = field(init=False, repr=False, compare=False)
-    tellings: tuple[str, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Work out what follows from the answers and is asked for again and again."""
         object.__setattr__(self, "dates", any(answer.years for answer in self.answers))
         places = {answer.id: place for place, answer in enumerate(self.answers)}
         object.__setattr__(self, "places", places)
-        object.__setattr__(self, "tellings", tuple(_alone(self.ask, one) for one in self.answers))
 
     def for_kind(self, kind: str) -> Self:
         """The check with the tables that hold for a kind of piece."""
@@ -192,7 +189,7 @@ class Check:
 
     def told(self, place: int) -> str:
         """An answer in words that stand alone: with its question where it says yes or no."""
-        return self.tellings[place]
+        return _alone(self.ask, self.answers[place])
 
     def index(self, answer: str) -> int:
         """The place of an answer among the answers, or -1."""

@@ -6,6 +6,8 @@ again; where it cannot be written, it is done without.
 """
 
 import hashlib
+import os
+from collections.abc import Iterator
 from pathlib import Path
 
 from appraise import knowledge as room
@@ -50,15 +52,24 @@ def _state(overlay: Path) -> bytes:
         if overlay.exists() and not overlay.is_dir():
             return b""
         for place in (*CODE, shipped_data(), overlay):
-            for path in sorted(place.rglob("*.py" if place in CODE else "*.yaml")):
-                if not path.is_file() or path.stat().st_size > LARGEST:
+            for path in sorted(_files(str(place), ".py" if place in CODE else ".yaml")):
+                if not os.path.isfile(path) or os.path.getsize(path) > LARGEST:
                     return b""
-                data = path.read_bytes()
-                name = f"{place.name}/{path.relative_to(place).as_posix()}"
+                with open(path, "rb") as file:
+                    data = file.read()
+                name = place.name + path.removeprefix(str(place)).replace(os.sep, "/")
                 digest.update(f"{name}\0{len(data)}\0".encode(errors="surrogateescape") + data)
     except OSError:
         return b""
     return digest.digest()
+
+
+def _files(place: str, ending: str) -> Iterator[str]:
+    """The paths of what ends so in a directory and below it; pathlib takes twice as long."""
+    for directory, inner, names_there in os.walk(place):
+        for name in (*names_there, *inner):
+            if name.endswith(ending):
+                yield os.path.join(directory, name)
 
 
 def _taken_up(kept: Path, state: bytes) -> Knowledge | None:
