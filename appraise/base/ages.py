@@ -8,11 +8,12 @@ apparent age may err is for the caller to allow for in the range.
 import re
 
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 
 Ages = tuple[int, int]
 Years = tuple[int, int]
 
-_AGES = re.compile(r"\s*([0-9]{1,3})(?:\s*(?:\.\.|-|–|to)\s*([0-9]{1,3}))?\s*", re.IGNORECASE)
+_AGES = late(r"\s*([0-9]{1,3})(?:\s*(?:\.\.|-|–|to)\s*([0-9]{1,3}))?\s*", re.IGNORECASE)
 _OLDEST = 120
 
 

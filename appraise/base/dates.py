@@ -16,6 +16,7 @@ from appraise.base import edtf
 from appraise.base.dataclass import dataclass
 from appraise.base.edtf import Run, Sense
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 
 # How far "about" reaches when nothing else is said: a judgement, since EDTF gives no tolerance.
 CIRCA = 5
@@ -24,7 +25,7 @@ _USUAL = (
     "Write 1858, 1858-06 or 1858-06-21; 1850~ for about, 185X for a decade, "
     "[1857..1863] for one year within."
 )
-_TWO_YEARS = re.compile(r"([0-9]{2})([0-9]{2})-([0-9]{2})")
+_TWO_YEARS = late(r"([0-9]{2})([0-9]{2})-([0-9]{2})")
 
 
 @dataclass(frozen=True, slots=True)

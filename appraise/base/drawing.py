@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 
 WIDTH, HEIGHT = 120.0, 80.0
 """The box of every drawing, in its own units: three to two, as 24 by 8 cells are."""
@@ -27,7 +28,7 @@ GEOMETRY = {
 }  # fmt: skip
 STEPS = 24  # straight pieces of a curve
 _SPACE = "{http://www.w3.org/2000/svg}"
-_PART = re.compile(r"([MLHVCQAZmlhvcqaz])|([-+]?(?:\d+\.?\d*|\.\d+))|[\s,]+|(.)")
+_PART = late(r"([MLHVCQAZmlhvcqaz])|([-+]?(?:\d+\.?\d*|\.\d+))|[\s,]+|(.)")
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "A": 7, "Z": 0}
 
 Point = tuple[float, float]

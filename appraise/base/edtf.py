@@ -15,6 +15,7 @@ from typing import Literal
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 
 Unit = Literal["", "day", "month", "year"]
 _UNITS: tuple[Unit, Unit, Unit] = ("year", "month", "day")
@@ -65,12 +66,12 @@ class Run:
 
 
 _MARK = r"([?~%]?)"
-_DATE = re.compile(
+_DATE = late(
     rf"{_MARK}([0-9X]{{4}}){_MARK}(?:-{_MARK}([0-9X]{{2}}){_MARK}(?:-{_MARK}([0-9X]{{2}}){_MARK})?)?"
 )
-_SIGNIFICANT = re.compile(r"([0-9]{4})S([0-9]{1,2})")
-_FAR_YEAR = re.compile(r"-[0-9]{4}.*|Y-?([0-9]{5,}|[0-9]+E[0-9]+)(S[0-9]+)?")
-_CLOCK = re.compile(r"(.+)T([0-9:]{8})(Z|[+-][0-9]{2}(:[0-9]{2})?)?")
+_SIGNIFICANT = late(r"([0-9]{4})S([0-9]{1,2})")
+_FAR_YEAR = late(r"-[0-9]{4}.*|Y-?([0-9]{5,}|[0-9]+E[0-9]+)(S[0-9]+)?")
+_CLOCK = late(r"(.+)T([0-9:]{8})(Z|[+-][0-9]{2}(:[0-9]{2})?)?")
 _OPEN = Run(None, None)
 
 # First and last month of each sub-year grouping. Seasons are the meteorological ones; the codes

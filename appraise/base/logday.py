@@ -12,6 +12,7 @@ from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating, meant
 from appraise.base.errors import InputError
 from appraise.base.months import MONTH, SEASON, month_of, season_named, season_of
+from appraise.base.regex import late
 
 NEVER_TOLD = "unknown"
 A_LOG_DAY = "Write 2026-11-25, 2018-08, spring 2019, about 2015 or unknown."
@@ -26,8 +27,8 @@ _ABOUT = (
 )
 _YEAR = r"(?P<y>(?:1[89]|20)[0-9]{2})"
 _WHOLE, _LONGEST = len("2026-11-25"), 60
-_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_SAID = re.compile(r"(?P<y>[0-9]{4})(?:-(?:(?P<c>2[1-4]|3[7-9])|(?:0[1-9]|1[0-2])))?(?P<about>~?)")
+_ISO = late(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_SAID = late(r"(?P<y>[0-9]{4})(?:-(?:(?P<c>2[1-4]|3[7-9])|(?:0[1-9]|1[0-2])))?(?P<about>~?)")
 # A third of a year: EDTF level 2, codes 37 to 39; that "early" is the first one is a judgement.
 _THIRDS = {"early": 37, "mid": 38, "late": 39}
 

@@ -13,6 +13,7 @@ from typing import Self
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 from appraise.base.spelling import did_you_mean
 
 # Millimetres in each unit, and the other ways of writing it.
@@ -24,13 +25,13 @@ _ALIASES: dict[str, str] = {
 }
 SMALLEST, LARGEST = 1, 1000  # mm
 
-_ROUND = re.compile(r"\b(?:dia(?:m(?:eter|etre)?)?\b\.?|round\b)|[øØ⌀∅]", re.IGNORECASE)
-_BETWEEN = re.compile(r"\s*(?:[x×✕✖*]|\bby\b)\s*", re.IGNORECASE)
+_ROUND = late(r"\b(?:dia(?:m(?:eter|etre)?)?\b\.?|round\b)|[øØ⌀∅]", re.IGNORECASE)
+_BETWEEN = late(r"\s*(?:[x×✕✖*]|\bby\b)\s*", re.IGNORECASE)
 _NUMBER = (
     r"(?:(?P<whole>[0-9]{1,4})[\s-]+)?(?P<over>[0-9]{1,4})/(?P<under>[0-9]{1,4})"
     r"|(?P<dec>(?:[0-9]{0,6}[.,])?[0-9]{1,6})"
 )
-_LENGTH = re.compile(rf"(?:{_NUMBER})\s*(?P<unit>[^\W\d_]+|\"|'')?\.?")
+_LENGTH = late(rf"(?:{_NUMBER})\s*(?P<unit>[^\W\d_]+|\"|'')?\.?")
 _USUAL = "Example: 70 x 83 mm, 2 3/4 x 3 1/4 in or 44.5 mm dia."
 
 

@@ -5,19 +5,19 @@ exist or comes twice is refused, since a bid that comes an hour late is no bid.
 """
 
 import datetime as dt
-import re
 from typing import Self
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_text
+from appraise.base.regex import late
 from appraise.base.spelling import did_you_mean
 
-_WRITTEN = re.compile(
+_WRITTEN = late(
     r"(?P<day>\d{4}-\d{2}-\d{2})(?:[T ](?P<hour>\d{1,2})[:.h](?P<minute>\d{2})(?::00)?)?"
     r"\s?(?P<zone>\S+)?"
 )
-_OFFSET = re.compile(r"(?:UTC|GMT)?(?P<sign>[+-])(?P<hours>\d{1,2})(?::?(?P<minutes>[0-5]\d))?")
+_OFFSET = late(r"(?:UTC|GMT)?(?P<sign>[+-])(?P<hours>\d{1,2})(?::?(?P<minutes>[0-5]\d))?")
 _USUAL = "Write 2026-11-08 20:00, or only the day."
 HOUR = 60  # minutes
 DAY = 24 * HOUR

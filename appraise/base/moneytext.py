@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
+from appraise.base.regex import late
 
 # ISO 4217, list three (historic denominations): what old purchases were paid in before the euro.
 FORMER: Mapping[str, int] = {
@@ -77,7 +78,7 @@ _NAMES: Mapping[str, str] = {
 }
 _GROUP = r"[ '’\u00a0\u2007\u202f]"
 _DIGITS = rf"\d{{1,3}}(?:{_GROUP}\d{{3}})+(?:[.,]\d+)?|\d[\d.,]*|[.,]\d+"
-_TEXT = re.compile(
+_TEXT = late(
     rf"\s*(?P<before>[^\d.,+\-()]*?(?:(?<=[A-Za-z])\.)?)\s*(?P<digits>{_DIGITS})(?P<even>[.,]?[-\u2013\u2014]{{1,2}})?"
     r"\s*(?P<after>[^\d+\-()]*)\Z"
 )

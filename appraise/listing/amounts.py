@@ -25,6 +25,9 @@ _WORDS = frozenset(
 )  # codes that are words: they count only behind a number
 SHORT = 2  # letters of a unit that stands within other words, as 'p' does
 _STAMP = r"[ ](?:[a-z]+[ ]){0,2}stamps?\b"  # 'two cent revenue stamp' is no money
+_FIGURES = re.compile(r"\d+")
+_BETWEEN = " .,-–\u00a0\n"  # what may stand between a number and its currency
+_NEAR = 40  # characters, more than those and the longest name of a currency
 _NAMES = ("sign", "before", "named", "behind", "after")
 
 
@@ -66,13 +69,25 @@ def line_currency(found: Sequence[Amount], currency: str) -> str:
 
 def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     names, pattern = _reader(knowledge)
-    for match in pattern.finditer(text):
+    for match in pattern.finditer(text) if _beside_a_number(lowered(text), tuple(names)) else ():
         sign = next((match[name] for name in _NAMES if match[name]), "")
         code = names.get(fold(sign)) or names.get(sign.lower().replace(" ", ""), "")
         code = one_of_family(currency_named(sign), currency) or code
         made = number(match["n1"] or match["n2"] or "", code)
         if made is not None:
             yield Amount(made, match.start(), match.end())
+
+
+def _beside_a_number(plain: str, names: tuple[str, ...]) -> bool:
+    """Whether a text in lower case has a number with one of some names right before or behind."""
+    for figures in _FIGURES.finditer(plain):
+        start, end = figures.span()
+        before = plain[max(0, start - _NEAR) : start].rstrip(" .\u00a0")
+        behind = plain[end : end + _NEAR].lstrip(_BETWEEN)
+        thousand = behind.removeprefix("k").lstrip(_BETWEEN)  # '2k dollars'
+        if before.endswith(names) or behind.startswith(names) or thousand.startswith(names):
+            return True
+    return False
 
 
 def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
@@ -133,7 +148,7 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
     words = "|".join(re.escape(name) for name in longest)
     codes = "|".join(code for code in EXPONENTS if code.lower() not in _WORDS)
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
-    return names, re.compile(
+    return names, late(
         rf"(?<![\w,/])(?<!\d\.)(?!(?<=\.)\d)(?=\D{{0,{reach}}}+\d)"
         rf"(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
         rf"|(?P<named>{leading})\.?(?=[ \u00a0]\d))[ \u00a0]?"

@@ -5,6 +5,7 @@ as two; Jaro-Winkler forgives more in long words and favours a shared beginning 
 """
 
 from collections.abc import Iterable
+from collections.abc import Set as AbstractSet
 from functools import cached_property
 
 ENOUGH = 0.92  # Jaro-Winkler likeness from which a long word is taken for the known one
@@ -18,12 +19,12 @@ class Speller:
 
     Args:
         known: The words of the trade, folded.
-        plain: Words that are never misspellings of them.
+        plain: Sets of words that are never misspellings of them.
     """
 
-    def __init__(self, known: Iterable[str], plain: Iterable[str]) -> None:
+    def __init__(self, known: Iterable[str], *plain: AbstractSet[str]) -> None:
         self._known = frozenset(known)
-        self._plain = frozenset(plain)
+        self._plain = plain
         self._found: dict[str, tuple[str, float] | None] = {}
 
     @cached_property
@@ -47,7 +48,9 @@ class Speller:
 
     def nearest(self, word: str) -> tuple[str, float] | None:
         """The known word that `word` (folded) was meant to be with its likeness, or None."""
-        if word in self._plain or not SHORTEST <= len(word) <= MOST or not word.isalpha():
+        if not SHORTEST <= len(word) <= MOST or not word.isalpha():
+            return None
+        if any(word in some for some in self._plain):
             return None
         if word in self._found:
             return self._found[word]

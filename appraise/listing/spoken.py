@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 
+from appraise.base.regex import late
+
 UNITS = (
     "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
     "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
@@ -44,5 +46,5 @@ def spoken_numbers(text: str) -> Iterator[tuple[Decimal, int, int]]:
         yield value, *match.span()
 
 
-_SPOKEN = re.compile(rf"(?<![\w-]){COUNT}(?![\w-])", re.IGNORECASE)
-_PRICE = re.compile(rf"({'|'.join(UNITS[:9])})[- ]({TENS}(?:[- ](?:{'|'.join(UNITS[:9])}))?)")
+_SPOKEN = late(rf"(?<![\w-]){COUNT}(?![\w-])", re.IGNORECASE)
+_PRICE = late(rf"({'|'.join(UNITS[:9])})[- ]({TENS}(?:[- ](?:{'|'.join(UNITS[:9])}))?)")

@@ -88,7 +88,7 @@ class Vocabulary:
         small = set().union(*(some for name, some in self.sets.items() if name != "given"))
         self.known = small.union(knowledge.words.known)
         self._skips = self.sets["filler"] | self.sets["adjective"] | {"(", ")"}
-        self._speller = Speller(self.sets["spelled"], self.known | given)
+        self._speller = Speller(self.sets["spelled"], self.known, given)
         rows: list[Phrase | Term] = [*self.phrases.values(), *self.terms.values()]
         begins = knowledge.words.begins
         self._tree = Tree(begins, lambda at: _patterns(rows[at]))

@@ -1,7 +1,6 @@
 """A lot that is followed: what is in it, when it closes, what one would pay, what became of it."""
 
 import datetime as dt
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import ClassVar, Self
@@ -10,6 +9,7 @@ from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.base.moments import Closing
 from appraise.base.money import Money
+from appraise.base.regex import late
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import CHANNELS
 from appraise.records.fields import Field, Record, changed, typed_fields
@@ -27,7 +27,7 @@ from appraise.records.values import PAGE, Author, CodeKind, RowsKind, WordKind
 STATES = ("followed", "bid", "won", "lost", "passed")
 ENDED = ("won", "lost", "passed")
 MOST_PIECES = 500
-_OF_PIECE = re.compile(r"piece\.(?P<number>\d{1,3})\.(?P<field>.*)")
+_OF_PIECE = late(r"piece\.(?P<number>\d{1,3})\.(?P<field>.*)")
 
 
 @dataclass(frozen=True, slots=True)

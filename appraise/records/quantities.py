@@ -1,7 +1,6 @@
 """Values that are counted and compared: amounts, numbers, days and years."""
 
 import datetime as dt
-import re
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
@@ -12,14 +11,15 @@ from appraise.base.fieldchecks import check_amount, check_number, check_text
 from appraise.base.logday import A_LOG_DAY, LogDay, PartialDay, read_log_day, sorting
 from appraise.base.moments import Closing, check_instant
 from appraise.base.money import Money
+from appraise.base.regex import late
 from appraise.records.values import Author, Kind
 
 A_DAY = "Write 2026-11-25."
 A_YEAR = "Example: 1858."
 HUNDRED = Decimal(100)
-_SPAN = re.compile(r"([0-9]+(?:\.[0-9]+)?)-([0-9]+(?:\.[0-9]+)?)")
-_YEAR_SPAN = re.compile(r"([0-9]{4})-([0-9]{4})")
-_YEARS = re.compile(r"(\d{4})?\s*(?:\.\.|-|–|to)\s*(\d{4})?|(\d{4})")
+_SPAN = late(r"([0-9]+(?:\.[0-9]+)?)-([0-9]+(?:\.[0-9]+)?)")
+_YEAR_SPAN = late(r"([0-9]{4})-([0-9]{4})")
+_YEARS = late(r"(\d{4})?\s*(?:\.\.|-|–|to)\s*(\d{4})?|(\d{4})")
 
 
 def span(text: str, *, days: bool = False) -> tuple[str, str]:

@@ -21,6 +21,7 @@ from appraise.base.fieldchecks import (
 from appraise.base.moments import Zone
 from appraise.base.money import EXPONENTS
 from appraise.base.oneline import folded
+from appraise.base.regex import late
 from appraise.base.spelling import did_you_mean
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
 YES_NO = ("yes", "no")
 _SAID = {"yes": True, "true": True, "no": False, "false": False}
-_QUOTED = re.compile(r'\s*(?:"((?:[^"]|"")*)"|([^;]*))\s*(?:;|\Z)')
+_QUOTED = late(r'\s*(?:"((?:[^"]|"")*)"|([^;]*))\s*(?:;|\Z)')
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from appraise.base.dataclass import dataclass
@@ -283,9 +283,10 @@ def _stake(verdict: Verdict) -> Price | None:
     if worth is None or cost is None:
         return None
     usual = (worth.estimate.median or 0.0) / verdict.kept
+    share_of = cache(worth.shares.of)
 
     def worth_at(belonging: Mapping[str, float], kept: float) -> float:
-        return usual * kept * sum(p * worth.shares.of(state) for state, p in belonging.items())
+        return usual * kept * sum(p * share_of(state) for state, p in belonging.items())
 
     return Price(worth_at, max(0.01, float(cost.amount)))
 

@@ -82,7 +82,7 @@ def test_the_speller_takes_just_the_pairs_within_its_rule(
 ) -> None:
     """One slip from five letters, or a Jaro-Winkler likeness of .92 from eight."""
     known, typed = one.lower(), other.lower()
-    meant = Speller([known], []).nearest(typed)
+    meant = Speller([known]).nearest(typed)
     within = osa <= 1 or (winkler >= ENOUGH and len(typed) >= 8)
     assert (meant is not None) == within
     if meant:
@@ -94,10 +94,10 @@ def test_the_speller_takes_just_the_pairs_within_its_rule(
     [("plane", "plate"), ("sixty", "sixth"), ("shell", "spell"), ("tin", "ten")],
 )
 def test_plain_and_short_words_are_never_mended(typed: str, known: str) -> None:
-    assert Speller([known], [typed]).nearest(typed) is None
+    assert Speller([known], {typed}).nearest(typed) is None
 
 
 def test_a_word_that_begins_otherwise_is_another_word() -> None:
     assert OSA.distance("feather", "leather") == 1
-    assert Speller(["leather"], []).nearest("feather") is None
-    assert Speller(["leather"], []).nearest("elather") is not None
+    assert Speller(["leather"]).nearest("feather") is None
+    assert Speller(["leather"]).nearest("elather") is not None
