@@ -69,10 +69,10 @@ def _parts(
     check: Check, forecast: Forecast, axis: str, words: Sequence[str], chances: Mapping[str, float]
 ) -> str:
     """The two likely words that the answers tell apart best, the likelier first."""
-    columns = _by_word(forecast.frame, check.id, axis, tuple(words))
     likely = [word for word, chance in chances.items() if chance >= WORTH_NAMING]
     if len(likely) < 2:
         likely = sorted(chances, key=lambda word: -chances[word])[:2]
+    columns = {word: _column(forecast.frame, check.id, axis, tuple(words), word) for word in likely}
 
     def apart(pair: tuple[str, str]) -> float:
         gap: float = sum(abs(a - b) for a, b in zip(*(columns[word] for word in pair), strict=True))
@@ -85,17 +85,14 @@ def _parts(
 
 
 @lru_cache(maxsize=4096)
-def _by_word(
-    frame: Frame, check: str, axis: str, words: tuple[str, ...]
-) -> Mapping[str, tuple[float, ...]]:
+def _column(
+    frame: Frame, check: str, axis: str, words: tuple[str, ...], word: str
+) -> tuple[float, ...]:
     """P(answer | word), averaged over the states that a word stands for by their prior shares."""
     table = frame.checks[check].table(axis)
     assert table is not None
-    rows = np.array([table.rows[state] for state in frame.states(axis)])
-    shares = frame.reference(axis)
-    found = {}
-    for word in dict.fromkeys(words):
-        mine = [place for place, one in enumerate(words) if one == word]
-        weights = shares[mine] / shares[mine].sum()
-        found[word] = tuple((weights @ rows[mine]).tolist())
+    mine = [place for place, one in enumerate(words) if one == word]
+    states, shares = frame.states(axis), frame.reference(axis)[mine]
+    rows = np.array([table.rows[states[place]] for place in mine])
+    found: tuple[float, ...] = tuple((shares / shares.sum() @ rows).tolist())
     return found

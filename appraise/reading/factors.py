@@ -224,7 +224,7 @@ def odd_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool) 
     if not odd.chance or not TOGETHER.intersection(axes):
         return rows
     prior = reference(frame, axes)
-    order = np.argsort(np.tensordot(rows, prior, axes=prior.ndim))
+    order = np.argsort(rows.reshape(len(rows), -1) @ prior.ravel())
     reached = np.minimum(np.cumsum(rows[order], axis=0), odd.rare)
     drawn = np.empty_like(rows)
     drawn[order] = np.diff(reached, axis=0, prepend=0.0) / odd.rare
@@ -248,7 +248,7 @@ def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     if found.decisive and known == IN_HAND and leads:
         return rows
     prior = reference(frame, _axes(frame, check))
-    means = np.tensordot(rows, prior, axes=prior.ndim)
+    means = rows.reshape(len(rows), -1) @ prior.ravel()
     mixed = _mixed(rows, means, beliefs(frame, check, known, admitted, leads))
     if not found.slip or known != IN_HAND or not leads:
         return mixed
@@ -258,6 +258,7 @@ def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     return np.where(rare, rows, mixed * (1 - kept) / free)
 
 
+@lru_cache(maxsize=256)
 def reference(frame: Frame, axes: tuple[str, ...]) -> Array:
     """The fixed prior over the states of some axes, over which unreliable eyes are averaged."""
     prior = np.ones(())
