@@ -6,8 +6,10 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rapidfuzz.fuzz import ratio
 
 from appraise.base.money import Money
+from appraise.collection import wanting
 from appraise.collection.wanting import (
     SHOWN,
     Matches,
@@ -94,6 +96,11 @@ def test_words_hold_by_likeness_and_small_ones_do_not_count():
     assert not holds("the case", "the case")
     assert not holds("", "vine")
     assert not holds("vine", "wine barrel")
+
+
+@given(st.text("abeilnrstv", max_size=9), st.text("abeilnrstv", max_size=9))
+def test_whether_words_are_near_is_as_the_string_library_has_it(one, other):
+    assert wanting._near(one, other) == (ratio(one, other) >= wanting.NEAR)
 
 
 def test_a_piece_as_it_was_read_meets_a_wish():
