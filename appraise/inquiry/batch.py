@@ -10,7 +10,7 @@ from appraise.reading.frame import AXES, SPAN, Array, Places
 from appraise.reading.joint import HOUSING, Joint, either, spread_over
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
-AT_ONCE = 24  # sets weighed at once, so that their arrays stay in the cache
+AT_ONCE = 12  # sets weighed at once, so that their arrays stay in the cache
 ALIVE = 2e-4  # housings and processes less likely than that in the table are left out
 
 
