@@ -7,7 +7,7 @@ each act, as a command does. The app's session is another, which holds it open.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from contextlib import AbstractContextManager, suppress
+from contextlib import AbstractContextManager
 from dataclasses import field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -27,10 +27,6 @@ if TYPE_CHECKING:
     from appraise.records.venuebook import SalePlace, VenueBook
     from appraise.store.log import Log
     from appraise.verdict import Verdict
-
-
-SQLITE = b"SQLite format 3\0"
-"""How a log's file begins."""
 
 
 class Workspace(Protocol):
@@ -232,20 +228,12 @@ def now() -> datetime:
 
 
 def open_at(path: Path) -> Log:
-    """The log at a path, made when there is none."""
+    """The log at a path, made when there is none; beside a file of another sort nothing is made."""
     from appraise.store.log import open_log  # 15 ms with sqlite3
     from appraise.store.machines import Machine, machine_at
 
     def signs() -> Machine:
         return machine_at(path.parent)
 
-    if not path.exists():
-        return open_log(path, now, signs())  # by what lay there before the log
-    return open_log(path, now, signs if _ours(path) else "this computer")
-
-
-def _ours(path: Path) -> bool:
-    """Whether a file may be a log: beside one of another sort nothing is written."""
-    with suppress(OSError), path.open("rb") as file:
-        return file.read(len(SQLITE)) in (b"", SQLITE)
-    return False
+    new = not path.exists()
+    return open_log(path, now, signs() if new else signs)  # a new one: by what lay there before

@@ -13,6 +13,7 @@ import pytest
 from store.logkit import bought, opened
 
 from appraise.base.places import Home
+from appraise.commands.workspace import open_at
 from appraise.store import backup, check
 from appraise.store.log import Log
 from appraise.store.packing import is_packed
@@ -51,11 +52,18 @@ def looked_at(path: Path, log: Log) -> None:
     assert not is_packed(path)
 
 
+def opened_by_a_command(path: Path, log: Log) -> None:
+    with open_at(path):
+        pass
+
+
 def daily(path: Path, log: Log) -> None:
     backup.daily(path, "2030-05-31T12:00:00Z")
 
 
-@pytest.mark.parametrize("act", [opened_again, backed_up, checked, looked_at, daily])
+@pytest.mark.parametrize(
+    "act", [opened_again, opened_by_a_command, backed_up, checked, looked_at, daily]
+)
 def test_what_is_written_after_another_program_came_and_went_is_kept(tmp_path, act):
     path = tmp_path / "log.sqlite"
     with opened(path) as log:
