@@ -13,25 +13,29 @@ from reprlib import recursive_repr
 from typing import TYPE_CHECKING, Any, NoReturn
 
 Method = Callable[..., Any]
+LATE = ("__repr__", "__eq__")
 
 
 def _dataclass(
     bare: type | None = None, /, *, frozen: bool = False, eq: bool = True, **options: bool
 ) -> Any:
     """The decorator, by the standard library's names; `options`: slots, kw_only."""
+    late = (*LATE, "__hash__") if eq and frozen else LATE if eq else LATE[:1]
 
     def declare(bare: type) -> type:
-        own = {name for name, method in vars(bare).items() if method is not None}
+        own = vars(bare)
         bare.__doc__ = bare.__doc__ or bare.__name__  # else a signature is worked out for it
         made: type = dataclasses.dataclass(bare, init=False, repr=False, eq=False, **options)
-        for name in {"__repr__", *(("__eq__", "__hash__") if eq else ())} - own:
-            _write_late(made, name)
         if "__init__" not in own:
             _fill_first(made)
+        for name in late:
+            if own.get(name) is None:
+                _write_late(made, name)
         if eq and not frozen and "__hash__" not in own:
             made.__hash__ = None  # type: ignore[assignment]
-        for name in FROZEN.keys() - own if frozen else ():
-            setattr(made, name, FROZEN[name])
+        for name, method in FROZEN.items() if frozen else ():
+            if name not in own:
+                setattr(made, name, method)
         return made
 
     return declare(bare) if bare else declare

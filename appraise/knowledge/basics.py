@@ -1,5 +1,6 @@
 """What all rows of the knowledge share: the words of the model, years, what a row rests on."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from appraise.base.dataclass import dataclass
@@ -65,10 +66,19 @@ class Years:
 
     def weight(self, year: int) -> float:
         """Membership of a year, 0 to 1, with the flanks of the model: (y - E + 1) / (F - E + 1)."""
-        if year < self.first or year > self.last:
-            return 0.0
-        if year < self.start:
-            return (year - self.first + 1) / (self.start - self.first + 1)
-        if year > self.end:
-            return (self.last - year + 1) / (self.last - self.end + 1)
-        return 1.0
+        return self.weights((year,))[0]
+
+    def weights(self, years: Iterable[int]) -> list[float]:
+        """The same of several years."""
+        first, start, end, last = self.first, self.start, self.end, self.last
+        rise, fall = start - first + 1, last - end + 1
+        return [
+            0.0
+            if year < first or year > last
+            else (year - first + 1) / rise
+            if year < start
+            else (last - year + 1) / fall
+            if year > end
+            else 1.0
+            for year in years
+        ]

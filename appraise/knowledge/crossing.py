@@ -57,19 +57,12 @@ def trapezoid(
     else:
         named = {name: weights.regions.get(name, 0.1) for name in years}
     total = sum(named.values())
-    lines = [
-        (share / total, weights.floors[years[name].confidence], years[name].weight)
-        for name, share in named.items()
-    ]
-    if len(lines) == 1:
-        _, floor, weight = lines[0]
-        return tuple([floor + (1 - floor) * weight(year) for year in at])
-    return tuple(
-        [
-            sum([share * (floor + (1 - floor) * weight(year)) for share, floor, weight in lines])
-            for year in at
-        ]
-    )
+    lines = []
+    for name, share in named.items():
+        floor, part = weights.floors[years[name].confidence], share / total
+        line = [floor + (1 - floor) * weight for weight in years[name].weights(at)]
+        lines.append([part * weight for weight in line] if len(named) > 1 else line)
+    return tuple(lines[0] if len(lines) == 1 else map(sum, zip(*lines, strict=True)))
 
 
 def scale_shares(check: Check, weights: Weights) -> Check:

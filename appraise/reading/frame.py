@@ -212,7 +212,7 @@ def prior_years(weights: Weights, kind: str, region: str) -> Array:
     """The fixed prior over the picture's year: a trapezoid over a thin floor, summing to 1."""
     rows = weights.image_years
     shape = rows.get(f"{kind} {region}") or rows.get(kind, rows["cased"])
-    return normalised([shape.weight(year) + weights.image_floor for year in YEARS])
+    return normalised([weight + weights.image_floor for weight in shape.weights(YEARS)])
 
 
 def mean_of(frame: Frame, line: Array) -> float:
