@@ -39,7 +39,7 @@ class FirstLook(OneLine[Piece, "Look"]):
         return [line("   nothing yet: the piece starts empty")] if nothing else []
 
     def read_line(self, text: str, knowledge: Knowledge) -> Look:
-        from appraise.listing.first_look import understand  # 30 ms with rapidfuzz, first time
+        from appraise.listing.first_look import understand  # 20 ms, first time
 
         session = self.session
         code, region = session.settings.currency, session.settings.region

@@ -40,7 +40,7 @@ def read_text(view: ListingScreen, text: str, turn: int, earlier: str) -> None:
     currency = view.session.settings.currency
 
     def job(knowledge: Knowledge) -> TextRead:
-        from appraise.listing.reader import read  # 30 ms with rapidfuzz, first time
+        from appraise.listing.reader import read  # 20 ms, first time
 
         listing = read(text, knowledge, currency)
         marked = Marked(text, places_of(listing), amounts_in(text, listing))
