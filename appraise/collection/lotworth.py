@@ -26,6 +26,11 @@ from appraise.verdict.pay import LIMIT, MAXIMUM, NOTHING_LEFT
 
 STATED, BY_LOG = "stated", "by your log"
 NOT_NOTED = "nothing is recorded of it"
+NONE_KNOWN = "No limit: the worth of no piece is known. Enter a value or describe the pieces."
+SOME_UNKNOWN = (
+    "No limit: the worth of some pieces is not known, and the others alone do not bear the costs. "
+    "Enter a value or describe the pieces."
+)
 EQUAL = "equal"
 """What is written for shares that are all alike."""
 PERCENT = 100.0
@@ -131,7 +136,11 @@ def _why(verdict: Verdict | None) -> str:
     """Why there is no worth by the log."""
     if verdict is None:
         return NOT_NOTED
-    return verdict.estimate.why if verdict.estimate else "the log holds no price yet"
+    if not verdict.estimate:
+        return "the log holds no price yet"
+    from appraise.pricing.estimate import SHOWN_INSTEAD  # 60 ms, loaded where there is an estimate
+
+    return verdict.estimate.why.removesuffix(SHOWN_INSTEAD)
 
 
 def _base(item: LotItem, name: str, turned: Turned) -> Money | None:
@@ -195,6 +204,9 @@ class LotAdvice:
         missing = self.gate.missing if self.gate is not None else ""
         if self.gate is not None and self.gate.outcomes:
             return Pay(self.name, missing=missing, outcomes=self.gate.outcomes)
+        if self.bid is None and not self.decided and self.unknown:
+            none = len(self.unknown) == len(self.pieces)
+            return Pay(self.name, reason=NONE_KNOWN if none else SOME_UNKNOWN)
         if self.bid is None:
             return Pay(self.name, reason=NOTHING_LEFT[self.name])
         return Pay(self.name, self.bid, bill=self.bill, missing=missing)

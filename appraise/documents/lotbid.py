@@ -12,7 +12,7 @@ from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.money import as_json
 from appraise.collection.budget_status import BudgetStatus, lot_terms, over_words
-from appraise.collection.lotworth import LotAdvice, Valued, all_valued, lot_advice
+from appraise.collection.lotworth import NONE_KNOWN, LotAdvice, Valued, all_valued, lot_advice
 from appraise.documents.bid import PURPOSE, Maximum, bid_json, bid_sections, shaded
 from appraise.documents.document import (
     Bullets,
@@ -124,12 +124,12 @@ def _pieces(told: LotMaximum) -> Iterator[tuple[str, str, str]]:
         yield one.item.title, _words(one, told.lot.selling), share
 
 
-def _unknown(told: LotMaximum) -> str:
+def no_worth_known(told: LotMaximum) -> str:
     """Why nothing can be said of what to bid: no worth of any piece is known; '' elsewhere."""
     advice = told.advice
     if advice.decided or not advice.pieces or len(advice.unknown) < len(advice.pieces):
         return ""
-    return "No limit: the worth of no piece is known. Enter a value or describe the pieces."
+    return NONE_KNOWN
 
 
 def doubts(told: LotMaximum) -> Iterator[str]:
@@ -155,7 +155,7 @@ def _grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, s
 
 def lot_bid_document(told: LotMaximum, as_of: date) -> Document:
     """The pieces, then the bill and the maximum as for one piece."""
-    said = _unknown(told)
+    said = no_worth_known(told)
     most = (
         section("none", "", Paragraph(said, "warn")) if said else bid_sections(told.maximum, as_of)
     )

@@ -25,6 +25,7 @@ from appraise.pricing.texts import Floats
 METHOD = "robust regression on the log"
 FAR = 700.0
 NEEDED = 5
+SHOWN_INSTEAD = " They are shown instead."
 """Like entries below which no number is given."""
 
 
@@ -229,7 +230,7 @@ def _too_few(like: float, entries: int) -> str:
         return f"No estimate: none of the {entries} entries in the log is similar."
     return (
         f"No estimate: about {like:.1f} of the {entries} entries in the log are similar, and "
-        f"{NEEDED} are needed. They are shown instead."
+        f"{NEEDED} are needed.{SHOWN_INSTEAD}"
     )
 
 

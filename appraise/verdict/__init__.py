@@ -3,9 +3,11 @@
 `judge(piece, knowledge, prices, as_of, settings)`: the one thing that screens and commands show.
 `headline` says it in one sentence, `gate` whether a limit stands plain, `warnings` what speaks
 against it (`doubts` those that are weighed, `at_odds` findings that do not go together,
-`plain_warnings` and `written` the others), `moved` and `behind` what moved a figure and what would.
+`plain_warnings` and `written` the others), `against` the findings that do so one by one, `moved`
+and `behind` what moved a figure and what would.
 """
 
+from appraise.verdict.against import against, doubted_parts
 from appraise.verdict.headline import Headline
 from appraise.verdict.judge import (
     NextSteps,
@@ -25,9 +27,11 @@ __all__ = [
     "NextSteps",
     "Pay",
     "Verdict",
+    "against",
     "at_venue",
     "cautions_at",
     "cautions_for",
+    "doubted_parts",
     "explain",
     "held_back",
     "judge",

@@ -10,6 +10,7 @@ from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.reading.matter import bare, content_of
 from appraise.reading.named import BOTH, CASE, IMAGE, family_name, image_modern, modern_part
 from appraise.reading.reading import Reading
+from appraise.verdict.against import DISAGREE, OUT_OF_TIME
 from appraise.verdict.naming import (
     LIKELY,
     PERHAPS,
@@ -163,18 +164,22 @@ def _doubt(verdict: Verdict) -> str:
     """The main doubt with its chance, or how probable it is that all is in order."""
     reading = verdict.reading
     warned = {one.id for one in verdict.warnings}
-    if reading.modern >= PERHAPS:
+    but = ", but not all findings are of its time" if OUT_OF_TIME in warned else ""
+    married, together = reading.married, reading.states[0]
+    tells_married = married > min(together, LIKELY) or (married >= PERHAPS and "married" in warned)
+    if reading.modern >= PERHAPS and not (tells_married and married > reading.modern):
         return f"{_perhaps(reading)} ({percent(reading.modern)})"
-    if reading.married >= LIKELY:
-        return f"probably a married piece ({percent(reading.married)})"
-    if reading.married >= PERHAPS and "married" in warned:
-        return f"perhaps a married piece ({percent(reading.married)})"
+    if tells_married:
+        return f"{_sure(married)} a married piece ({percent(married)})"
     if reading.joint.copy >= LIKELY:
         return f"probably a period copy ({percent(reading.joint.copy)})"
     if reading.piece.kind == "empty-case" or not reading.joint.frame.cased:
-        return f"probably of its time ({percent(1 - reading.modern)})"
-    together = reading.states[0]
-    return f"{'probably' if together >= LIKELY else 'perhaps'} together ({percent(together)})"
+        return f"probably of its time ({percent(1 - reading.modern)}){but}"
+    return f"{_sure(together)} together ({percent(together)}){but}"
+
+
+def _sure(chance: float) -> str:
+    return "probably" if chance >= LIKELY else "perhaps"
 
 
 def _perhaps(reading: Reading) -> str:
@@ -192,8 +197,9 @@ def _tone(verdict: Verdict, active: Warning | None) -> str:
         return STOP
     strong = any(one.strong for one in verdict.warnings)
     gated = verdict.gate is not None and bool(verdict.gate.outcomes)
-    doubtful = reading.modern >= PERHAPS or reading.married >= PERHAPS or strong or gated
-    return DOUBTFUL if doubtful else ORDER
+    disagree = any(one.id in DISAGREE for one in verdict.warnings)
+    unsure = reading.modern >= PERHAPS or reading.married >= PERHAPS or reading.states[0] < LIKELY
+    return DOUBTFUL if unsure or strong or gated or disagree else ORDER
 
 
 def _money(verdict: Verdict) -> str:

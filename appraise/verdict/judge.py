@@ -209,7 +209,7 @@ def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str,
     known = tuple(word for word in row.subject if word not in strange)
     row = replace(row, subject=known)
     if row.maker_name and row.maker_name not in known_words["maker name"]:
-        notes.append("No logged price is of this maker: the estimate takes it as a known one.")
+        notes.append("No logged price is of this maker: it counts only that a maker is named.")
         row = replace(row, maker_name="")
     return row, tuple(notes)
 

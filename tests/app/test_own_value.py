@@ -101,3 +101,55 @@ async def test_listing_bid_and_lot_tell_one_maximum_with_the_shipping_of_the_tex
         assert f"Maximum bid: {limit}.00 USD" in told
         assert f"total {total}" in told
         assert "far above your maximum bid" in told
+
+
+async def test_a_value_of_ones_own_stays_with_the_piece_and_goes_into_its_lot(tmp_path):
+    app = app_on(tmp_path)
+    app.session.shows = True
+    async with app.run_test(size=(110, 34)) as pilot:
+        await begin(pilot, "sixth ambro thermoplastic vine 45 auction")
+        await pilot.press("p")
+        await settled(pilot)
+        await give(pilot, "80")
+        await pilot.press("q", "p")
+        await settled(pilot)
+        assert "your value: worth 80.00 USD" in words(app)
+        await pilot.press("f")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        for _ in range(2):
+            await pilot.press("q")
+            await settled(pilot)
+        await pilot.press("o")
+        await settled(pilot)
+        await pilot.press("end", "enter")
+        await settled(pilot)
+        told = words(app)
+        assert "80.00" in told
+        assert "Do not bid" not in told
+        assert "worth 0.00" not in told
+
+
+async def test_a_lot_of_unknown_worth_says_so_and_what_to_do(tmp_path):
+    app = app_on(tmp_path)
+    app.session.shows = True
+    async with app.run_test(size=(110, 34)) as pilot:
+        await begin(pilot, "sixth ambro thermoplastic vine 45 auction")
+        await pilot.press("p")
+        await settled(pilot)
+        await pilot.press("f")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        for _ in range(2):
+            await pilot.press("q")
+            await settled(pilot)
+        await pilot.press("o")
+        await settled(pilot)
+        await pilot.press("end", "enter")
+        await settled(pilot)
+        told = words(app)
+        assert "No limit: the worth of no piece is known. Enter a value" in told
+        for wrong in ("Do not bid", "costs exceed", "worth 0.00", "shown instead", "valued at 0"):
+            assert wrong not in told

@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.collection.lotworth import (
+    NONE_KNOWN,
     NOT_NOTED,
+    SOME_UNKNOWN,
     STATED,
     all_valued,
     judged,
@@ -28,6 +30,7 @@ from appraise.records.piece_file import write_piece
 from appraise.records.terms import Band
 from appraise.records.venue import Venue
 from appraise.verdict import judge
+from appraise.verdict.pay import NOTHING_LEFT
 
 D = Decimal
 ROOMS = Venue("Quay rooms", "USD", bands=(Band(None, D("0.25")),), carriage=D("12.50"))
@@ -85,6 +88,21 @@ def test_a_worth_that_is_not_known_counts_as_nothing_and_is_told():
     assert [one.item.title for one in told.unknown] == ["unseen"]
     assert told.shares == ()
     assert told.pieces[1].basis == NOT_NOTED
+
+
+def test_a_worth_that_is_not_known_is_never_said_to_be_exceeded_by_the_costs():
+    unseen, cheap = LotItem("unseen"), LotItem("case", worth=usd(5))
+    for name, channel in (("limit", "market"), ("maximum bid", "auction")):
+        for pieces, said in (
+            ((unseen,), NONE_KNOWN),
+            ((unseen, unseen), NONE_KNOWN),
+            ((unseen, cheap), SOME_UNKNOWN),
+            ((cheap,), NOTHING_LEFT[name]),
+        ):
+            pay = lot_advice(lot(channel=channel), stated(*pieces), Terms(), ROOMS).pay
+            assert pay.reason == said, (name, pieces)
+            assert pay.limit is None
+    assert lot_advice(lot(ceiling=usd(60)), stated(unseen), Terms(), ROOMS).pay.reason == ""
 
 
 def test_a_lot_of_nothing_needs_a_ceiling():

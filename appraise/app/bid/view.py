@@ -42,7 +42,11 @@ class BidPage(Page):
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
         self._verdict = verdict
-        self._own: Money | None = None
+
+    @property
+    def _own(self) -> Money | None:
+        """The value that the user gave; it stays with the piece under review."""
+        return self._view.own_worth
 
     @property
     def house(self) -> Venue | None:
@@ -87,7 +91,7 @@ class BidPage(Page):
             own = told["worth"]
             if own is not None and own.currency != home:
                 raise InputError(f"{own} is not in {home}", "worth", f"Write it in {home}.")
-            self._own = own
+            self._view.own_worth = own
 
         shown, note = {"worth": str(self._own or "")}, "Enter works it out."
         ask_values(
@@ -132,7 +136,7 @@ class BidPage(Page):
         def done() -> None:
             self.say("Lot marked. To see it: o on the desk.", "good")
 
-        follow(self, lot_from(self.session, self._view.exam.piece), done)
+        follow(self, lot_from(self.session, self._view.exam.piece, worth=self._own), done)
 
     def _form(self, venue: Venue, title: str, name: str | None = None) -> None:
         ask_terms(self, venue, title, self._at, name)

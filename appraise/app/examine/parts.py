@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from appraise.app.examine.shown import Shown
-from appraise.app.examine.state import Examination
+from appraise.app.examine.state import ENOUGH, Examination
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN
 from appraise.app.widgets.marked import ROLES, PartMark, rail
 from appraise.reading.applying import progress
 from appraise.records.piece import UNTOLD
+from appraise.verdict import doubted_parts
 
 SEVEREST = 3
 MEANT = {ORDER: "in order", DOUBT: "doubtful", WARN: "serious or odd", UNSEEN: "not checked"}
@@ -37,7 +38,7 @@ def rail_lines(exam: Examination, shown: Shown, width: int, height: int) -> list
     word = "answer" if told == 1 else "answers"
     foot = [EMPTY, line("  ", (f"{told} {word}", "quiet"))]
     if exam.enough:
-        foot.append(line("  ", ("seen enough", "good")))
+        foot.append(line("  ", (ENOUGH, "good")))
     foot += [EMPTY]
     foot += [
         line("  ", (marks.sign(one), ROLES[one]), (f" {MEANT[one]}", "quiet")) for one in MEANT
@@ -59,6 +60,9 @@ def states_of(exam: Examination) -> dict[str, str]:
         if fault.check.part in found:
             grave = fault.active or fault.step == SEVEREST
             found[fault.check.part] = WARN if grave else DOUBT
+    for part in doubted_parts(reading, exam.verdict.warnings, exam.knowledge):
+        if found.get(part) == ORDER:
+            found[part] = DOUBT
     if reading.odd_one_out and reading.odd_one_out.part in found:
         found[reading.odd_one_out.part] = WARN
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from appraise.app.examine.figure import pictured, shown
-from appraise.app.examine.state import NUMBERED, Examination
+from appraise.app.examine.state import ENOUGH, NUMBERED, Examination
 from appraise.app.lines import EMPTY, Line, does, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.documents.own_rows import own_line
@@ -111,8 +111,8 @@ def _head(exam: Examination, width: int) -> Block:
     part = exam.knowledge.parts[check.part].name
     done, of = progress(exam.piece, exam.checks).get(check.part, (0, 0))
     told = f"{done} of {of} answered" if check in exam.checks else "does not apply now"
-    stop = ("seen enough   " if exam.enough else "", "good")
-    head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
+    stop = (ENOUGH if exam.enough else "", "good")
+    head = ends(line((part, "head"), (f"  {told}", "quiet")), line(stop), width)
     role = "strong" if exam.asked else "quiet"
     return [head, EMPTY, *fold(check.ask, width, role=role), EMPTY]
 

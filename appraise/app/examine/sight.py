@@ -13,6 +13,7 @@ from appraise.app.sheet import Sheet
 from appraise.app.widgets.band import rows_for
 from appraise.app.widgets.reading import Draw
 from appraise.app.work import compute
+from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 from appraise.verdict import Verdict
@@ -45,6 +46,7 @@ class PieceScreen(Sheet[None]):
     def __init__(self, knowledge: Knowledge) -> None:
         super().__init__(classes="sight")
         self._names = names_in(knowledge)
+        self.own_worth: Money | None = None  # of its holder, as given on the bid page
 
     @property
     @abstractmethod

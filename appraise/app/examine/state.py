@@ -60,6 +60,7 @@ def chances_of(verdict: Verdict | None) -> Mapping[str, float]:
 
 
 NUMBERED = 9  # answers that a digit can give
+ENOUGH = "piece: seen enough"  # of the whole piece, where counts of one part stand beside it
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,7 +122,7 @@ def _lot(view: ListingScreen) -> Lot:
     whole, listing = view.review.piece, view.review.listing
     listed = listing.parts if listing else ()
     parts = [replace(lot_piece(one), channel=whole.channel) for one in listed]
-    return lot_from(view.session, whole, parts)
+    return lot_from(view.session, whole, parts, view.own_worth)
 
 
 def examine(view: ListingScreen) -> None:

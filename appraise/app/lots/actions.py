@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
@@ -13,6 +14,7 @@ from appraise.app.lots.lotlines import JUDGING
 from appraise.app.picker import Choice, choose
 from appraise.app.session import Session
 from appraise.base.errors import InputError
+from appraise.base.money import Money
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
 from appraise.documents.lots import Now
@@ -224,13 +226,16 @@ def _result(lot: Lot, state: str) -> list[Field]:
     return [*fields, Field("date", "example: 2026-11-25", DAY, label="day")]
 
 
-def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
+def lot_from(
+    session: Session, piece: Piece, parts: Sequence[Piece] = (), worth: Money | None = None
+) -> Lot:
     """A lot from what is under review: where it is met, and what is asked for it.
 
     Args:
         session: This run.
         piece: What is reviewed, as one piece.
         parts: The pieces, where it is listed piece by piece.
+        worth: Of one piece, what the user said that it is worth.
     """
     venue = piece.origin.where if piece.origin else ""
     asked = piece.asking.currency if piece.asking else ""
@@ -244,7 +249,7 @@ def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot
         channel=piece.channel,
         asking=piece.asking,
         shipping=piece.shipping,
-        items=tuple(map(item_of, parts or (piece,))),
+        items=tuple(map(item_of, parts)) or (replace(item_of(piece), worth=worth),),
     )
 
 

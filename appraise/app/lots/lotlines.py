@@ -9,7 +9,7 @@ from appraise.app.session import Session
 from appraise.base.errors import AppraiseError
 from appraise.documents.bid import bid_sections, condition, named
 from appraise.documents.document import Block, Document, Paragraph, section
-from appraise.documents.lotbid import LotMaximum, lot_maximum, pieces_section
+from appraise.documents.lotbid import LotMaximum, lot_maximum, no_worth_known, pieces_section
 from appraise.documents.lots import Now, items_section, lot_section
 from appraise.knowledge.records import Knowledge
 from appraise.records.lot import Lot
@@ -66,9 +66,10 @@ def lot_page(held: Stored[Lot], told: LotMaximum | None, waits: str, now: Now) -
     if told is None:
         wait = section("waits", "", Paragraph(waits, "doubt"))
         return Document(lot.title, (*fields, *items_section(lot), *wait))
-    open_parts = bid_sections(told.maximum, now.as_of) if lot.open else ()
+    bears = lot.open and not no_worth_known(told)
+    open_parts = bid_sections(told.maximum, now.as_of) if bears else ()
     head = section("most", "", *_most(told)) if lot.open else ()
-    return Document(lot.title, (*head, *fields, *pieces_section(told), *open_parts))
+    return Document(lot.title, (*head, *fields, *pieces_section(told, warned=bears), *open_parts))
 
 
 def _most(told: LotMaximum) -> Iterator[Block]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.document import Block, Bullets, Facts, Paragraph, Table
 from appraise.documents.own_rows import mark, own_line, took_part
@@ -10,7 +11,7 @@ from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Caution
 from appraise.reading.influence import Reason
 from appraise.reading.words import NONE
-from appraise.verdict import explain, moved_most
+from appraise.verdict import against, explain, moved_most
 from appraise.verdict.warning import Warning
 
 MOST, SHORT = 8, 5  # reasons that are told, in full and in short
@@ -20,6 +21,8 @@ STRENGTH = (
     "It is evidence, not proof."
 )
 NOTHING = "No finding speaks against the piece. What is not checked may."
+FEW = "No warning is raised, but these findings speak against the piece:"
+UNSURE = "No single finding speaks strongly against the piece, and yet it is {share} likely {what}."
 INSTEAD = "other explanations"
 
 
@@ -35,9 +38,29 @@ def doubts(matter: ReportInput) -> Iterator[Block]:
         )
         yield Facts.of(rows)
     if not warnings:
-        yield Paragraph(NOTHING)
+        yield from _without_warning(matter)
     if any(one.word for one in warnings):
         yield Paragraph(STRENGTH, "quiet")
+
+
+def _without_warning(matter: ReportInput) -> Iterator[Block]:
+    """What is said where nothing is warned of: never less than what the chances say."""
+    knowledge, reading = matter.knowledge, matter.verdict.reading
+    found = against(reading, knowledge)
+    if found:
+        yield Paragraph(FEW, "doubt")
+        yield Bullets(
+            tuple(
+                f"{part_name(matter, one.check)}: {one.says}: {words.support(one)}" for one in found
+            )
+        )
+        return
+    doubted = {"a married piece": reading.married, "modern, at least in part": reading.modern}
+    what = max(doubted, key=lambda word: doubted[word])
+    if doubted[what] > reading.states[0]:
+        yield Paragraph(UNSURE.format(share=percent(doubted[what]), what=what), "doubt")
+    else:
+        yield Paragraph(NOTHING)
 
 
 def _says(one: Warning) -> str:
