@@ -276,10 +276,12 @@ class Form(Sheet[tuple[Any]]):
         try:
             taken = self._take(self.values)
         except AppraiseError as error:
-            names = {one.name for one in self._fields}
-            if error.where in names:
+            labels = {one.name: one.label for one in self._fields}
+            told = str(error)
+            if error.where in labels:
                 self.query_one(f"#field-{error.where}").focus()
-            self.say(str(error), "warn")
+                told = str(InputError(error.what, labels[error.where], error.mend))
+            self.say(told, "warn")
             return
         self.dismiss((taken,))
 

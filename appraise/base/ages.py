@@ -13,20 +13,60 @@ from appraise.base.regex import late
 Ages = tuple[int, int]
 Years = tuple[int, int]
 
-_AGES = late(r"\s*([0-9]{1,3})(?:\s*(?:\.\.|-|–|to)\s*([0-9]{1,3}))?\s*", re.IGNORECASE)
+_BEHIND = r"(?:\s*(?:years?|yrs?|y)(?:[ -]?old)?| of age)?"
+_AGES = late(
+    r"(?:aged?\s+|between\s+)?([0-9]{1,3})(?:\s*(?:\.\.|-|–|to|or|and)\s*([0-9]{1,3}))?" + _BEHIND,
+    re.IGNORECASE,
+)
+_ABOUT = late(
+    r"(?:aged?\s+)?(?:about|around|approx(?:imately)?\.?|roughly|circa|ca?\.|~|some)\s*(?P<rest>.+)",
+    re.IGNORECASE,
+)
+_MONTHS = late(r"([0-9]{1,2})\s*months?(?:[ -]?old)?", re.IGNORECASE)
+_TENS = (
+    "twenties", "thirties", "forties", "fifties", "sixties", "seventies", "eighties", "nineties",
+)  # fmt: skip
+_DECADE = late(
+    rf"(?:in )?(?:(?:his|her|their|the) )?(?:(?P<part>early|mid|late)[ -])?"
+    rf"(?:(?P<tens>[2-9])0'?s|(?P<word>{'|'.join(_TENS)}))",
+    re.IGNORECASE,
+)
+_PARTS = {"": (0, 9), "early": (0, 4), "mid": (3, 7), "late": (5, 9)}
 _OLDEST = 120
+ABOUT = 5
+"""Years by which "about" may be off, and a quarter of the age of the young: a judgement."""
 
 
 def parse_ages(text: str) -> Ages:
-    """Read '38', '25..35', '25-35' or '25 to 35' as the youngest and oldest age in years.
+    """Read '38', '25..35', '25 to 35', 'about 70' or 'early 30s' as youngest and oldest, in years.
 
     Raises:
         InputError: when it is no age, out of order, or above 120.
     """
-    match = _AGES.fullmatch(text)
-    if not match:
-        raise InputError(f"'{text}' is not an age", mend="Example: 25..35, or 38.")
-    return _checked((int(match[1]), int(match[2] or match[1])))
+    plain = " ".join(text.split())
+    about = _ABOUT.fullmatch(plain)
+    ages = _in_words(about["rest"] if about else plain)
+    if ages is None:
+        raise InputError(f"'{text}' is not an age", mend="Example: 25..35, about 30, or 38.")
+    youngest, oldest = _checked(ages)
+    if about and youngest == oldest:
+        off = max(1, min(ABOUT, youngest // 4))
+        return max(0, youngest - off), min(_OLDEST, oldest + off)
+    return youngest, oldest
+
+
+def _in_words(text: str) -> Ages | None:
+    """One age or two, a decade of life or a part of it, or the months of an infant."""
+    if match := _AGES.fullmatch(text):
+        return int(match[1]), int(match[2] or match[1])
+    if match := _MONTHS.fullmatch(text):
+        return int(match[1]) // 12, int(match[1]) // 12
+    match = _DECADE.fullmatch(text)
+    if match is None:
+        return None
+    tens = int(match["tens"] or _TENS.index(match["word"].lower()) + 2) * 10
+    first, last = _PARTS[(match["part"] or "").lower()]
+    return tens + first, tens + last
 
 
 def birth_years(taken: Years, ages: Ages) -> Years:

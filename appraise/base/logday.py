@@ -105,6 +105,22 @@ def _read(text: str) -> LogDay:
     return _whole(_partial(said[0]))
 
 
+def dating_typed(text: str) -> Dating:
+    """The date of an object: EDTF, or everyday words that can only mean one such expression.
+
+    Raises:
+        InputError: as `Dating.parse`, where the words mean nothing or more than one thing.
+    """
+    try:
+        return Dating.parse(text)
+    except InputError:
+        plain = " ".join(text.split())
+        said = meant(plain) or [each for each in (in_words(plain),) if each]
+        if len(said) != 1:
+            raise
+        return Dating.parse(said[0])
+
+
 def in_words(text: str) -> str:
     """EDTF for the words of a month, season or year; '' where they are none.
 

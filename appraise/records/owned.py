@@ -10,7 +10,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.basics import KINDS
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import DAY, AmountKind, CountKind, DatedKind
+from appraise.records.quantities import COMING, DAY, AmountKind, CountKind, DatedKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
 from appraise.records.values import LINE, PAGE, IdKind, LabelKind, RowsKind, SeveralKind, WordKind
 
@@ -85,7 +85,7 @@ class Event(Record):
         Field("day", "the day, e.g. 2026-11-25", DAY),
         Field("sort", "what happened", WordKind(EVENTS, needed=True)),
         Field("to", "a name or a place", asks="to, by, at"),
-        Field("until", "return date, e.g. 2026-11-25", DAY),
+        Field("until", "return date, e.g. 2026-11-25 or 14 days", COMING),
         Field("cost", "its cost, e.g. 20 or 20.00 USD; counted when you sell", AmountKind()),
         Field("note", "anything else", PAGE),
     )
@@ -158,13 +158,16 @@ class OwnedPiece(Record):
         Field("format", "its size", FORMAT),
         Field(
             "dated",
-            "EDTF: 1858, 1850~ (about), [1855..1862] (one year within)",
+            "1858, March 1858, about 1850, 1855-1862 (one year within), or EDTF",
             DatedKind(),
             label="made",
         ),
-        Field("acquired", "EDTF: 2026-11-02, 2019, 199X", DatedKind()),
+        Field("acquired", "2 November 2026, 2019, 1990s, or EDTF", DatedKind()),
         Field(
-            "return_by", "the last day to send it back, e.g. 2026-11-25", DAY, label="back until"
+            "return_by",
+            "the last day to send it back, e.g. 2026-11-25 or 14 days",
+            COMING,
+            label="back until",
         ),
         Field("receipt", "receipt number, or where the receipt is"),
         Field("provenance", f"earlier owners and places, and how you know; {BETWEEN}", PAGE),

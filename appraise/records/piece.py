@@ -8,6 +8,7 @@ from appraise.base.ages import parse_ages
 from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError, placed
+from appraise.base.logday import dating_typed
 from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.basics import CHANNELS, KINDS, REGIONS
@@ -85,7 +86,7 @@ class Image:
 
 
 class AgesKind(Kind):
-    """A sitter's age, or the youngest and the oldest: '30', '25..35'."""
+    """A sitter's age, or the youngest and the oldest: '30', '25..35', 'about 30'."""
 
     def read(self, text: str, by: Author) -> tuple[int, int]:
         return parse_ages(text)
@@ -98,7 +99,7 @@ class DatingKind(Kind):
     """A date that stands on an object, EDTF."""
 
     def read(self, text: str, by: Author) -> Dating:
-        return Dating.parse(text)
+        return dating_typed(text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +207,13 @@ class Piece(Typed):
         Field("maker", "photographer or maker, if known"),
         Field("appeal", "your own taste, 1 to 5: how much you like it", CountKind(1, 5)),
         Field("conserved", "yes if a conservator reseated or resealed the package", FLAG),
-        Field("sitter", "example: 30 or 25..35", AgesKind(), ("sitter_age",), asks="sitter's age"),
+        Field(
+            "sitter",
+            "example: 30, 25..35 or about 30",
+            AgesKind(),
+            ("sitter_age",),
+            asks="sitter's age",
+        ),
         Field(
             "portray",
             "year to portray, e.g. 1863: whether the piece would look right in that year",
@@ -218,7 +225,7 @@ class Piece(Typed):
         ),
         WritingOfPiece(
             "written-date",
-            "the date that stands in it; example: 1859-04-03, 1859 or 1859~",
+            "the date that stands in it; example: 3 April 1859, 1859 or about 1859",
             DatingKind(),
             ("date",),
             asks="date written",

@@ -5,10 +5,17 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from appraise.base.dataclass import dataclass
-from appraise.base.dates import Dating
+from appraise.base.dates import Dating, meant, year_range
 from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_amount, check_number, check_text
-from appraise.base.logday import A_LOG_DAY, LogDay, PartialDay, read_log_day, sorting
+from appraise.base.logday import (
+    A_LOG_DAY,
+    LogDay,
+    PartialDay,
+    dating_typed,
+    read_log_day,
+    sorting,
+)
 from appraise.base.moments import Closing, check_instant
 from appraise.base.money import Money
 from appraise.base.regex import late
@@ -16,9 +23,13 @@ from appraise.records.values import Author, Kind
 
 A_DAY = "Write 2026-11-25."
 A_YEAR = "Example: 1858."
+AN_ESTIMATE = "Write 40..65 USD."
 HUNDRED = Decimal(100)
 _SPAN = late(r"([0-9]+(?:\.[0-9]+)?)-([0-9]+(?:\.[0-9]+)?)")
 _YEAR_SPAN = late(r"([0-9]{4})-([0-9]{4})")
+_LEAD = late(r"(?i)^(?:between|from|est(?:imate)?\.?:?) ")
+_AND = late(r"(?i) and ")
+_ENDS = late(r"(?P<low>.*[0-9].*?)\s*(?:\.\.|-|–|—|\bto\b)\s*(?P<high>.*[0-9].*)")
 _YEARS = late(r"(\d{4})?\s*(?:\.\.|-|–|to)\s*(\d{4})?|(\d{4})")
 
 
@@ -63,11 +74,19 @@ class AmountRangeKind(Kind):
     """Two amounts as '40..65 USD', or one."""
 
     def read(self, text: str, by: Author) -> tuple[Money, Money]:
-        first, dots, second = text.partition("..")
-        high = Money.parse(second if dots else first, by.currency)
-        low = Money.parse(first, high.currency) if dots else high
+        first, second = _two_amounts(text)
+        wrong = f"'{text}' is not an estimate"
+        try:
+            high = Money.parse(second or first, by.currency, by.point)
+            low = Money.parse(first, high.currency, by.point) if second else high
+            if second and low.currency != high.currency:  # the first alone names one: £180-250
+                high = Money.parse(second, low.currency, by.point)
+        except InputError as error:
+            if "reads two ways" in error.what or "could be in" in error.what:
+                raise
+            raise InputError(wrong, mend=AN_ESTIMATE) from None
         if low.currency != high.currency or high < low:
-            raise InputError(f"'{text}' is not an estimate", mend="Write 40..65 USD.")
+            raise InputError(wrong, mend=AN_ESTIMATE)
         return low, high
 
     def write(self, value: Any) -> str:
@@ -84,14 +103,32 @@ class AmountRangeKind(Kind):
             raise InputError(f"{low} to {high} is not an estimate", name)
 
 
+def _two_amounts(text: str) -> tuple[str, str]:
+    """Both ends of '40..65', '180-250' or '£180 to £250'; the second is '' where there is one."""
+    match = _ENDS.fullmatch(_AND.sub(" to ", _LEAD.sub("", text)))
+    return (match["low"], match["high"]) if match else (text, "")
+
+
+@dataclass(frozen=True, slots=True)
 class DayKind(Kind):
-    """A calendar day as 2026-11-25."""
+    """A calendar day as 2026-11-25, or in everyday words.
+
+    Attributes:
+        ahead: Whether one to come is meant: '14 days' and '6 December' count from today on.
+    """
+
+    ahead: bool = False
 
     def read(self, text: str, by: Author) -> dt.date:
         try:
             return dt.date.fromisoformat(text)
         except ValueError:
-            raise InputError(f"'{text}' is not a day", mend=A_DAY) from None
+            from appraise.base.everyday import day_typed  # 4 ms
+
+            found = day_typed(text, by.today, self.ahead)
+            if found is None:
+                raise InputError(f"'{text}' is not a day", mend=A_DAY) from None
+            return found
 
     def check(self, name: str, value: Any) -> None:
         if value is not None and type(value) is not dt.date:
@@ -121,10 +158,10 @@ class LogDayKind(Kind):
 
 
 class DatedKind(Kind):
-    """A date of an object, EDTF."""
+    """A date of an object: EDTF, or everyday words that mean one such expression."""
 
     def read(self, text: str, by: Author) -> str:
-        return Dating.parse(text).text
+        return dating_typed(text).text
 
     def check(self, name: str, value: Any) -> None:
         check_text(name, value, one_line=True)
@@ -152,6 +189,9 @@ class YearRangeKind(Kind):
 
     def read(self, text: str, by: Author) -> tuple[int | None, int | None]:
         match = _YEARS.fullmatch(text)
+        said = meant(text) if match is None else []
+        if len(said) == 1:
+            return year_range(said[0])
         if match is None or not any(match.groups()):
             raise InputError(f"'{text}' is not a span of years", mend="Write 1855..1862.")
         if match[3]:
@@ -266,7 +306,15 @@ class ClosingKind(Kind):
     """When a sale closes: an hour with its zone, or a day."""
 
     def read(self, text: str, by: Author) -> Closing:
-        return Closing.parse(text, by.zone, by.zone_name)
+        try:
+            return Closing.parse(text, by.zone, by.zone_name)
+        except InputError:
+            from appraise.base.everyday import moment_typed  # 4 ms
+
+            said = moment_typed(text, by.today)
+            if not said:
+                raise
+            return Closing.parse(said, by.zone, by.zone_name)
 
     def write(self, value: Any) -> str:
         written: str = value.written()
@@ -305,3 +353,4 @@ def _year(text: str, whole: str) -> int:
 
 
 DAY, LOG_DAY = DayKind(), LogDayKind()
+COMING = DayKind(ahead=True)

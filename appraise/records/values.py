@@ -27,6 +27,7 @@ from appraise.base.spelling import did_you_mean
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
 
+MOST_NEAR = 4  # words that are offered for one that is not known
 YES_NO = ("yes", "no")
 _SAID = {"yes": True, "true": True, "no": False, "false": False}
 _QUOTED = late(r'\s*(?:"((?:[^"]|"")*)"|([^;]*))\s*(?:;|\Z)')
@@ -115,12 +116,15 @@ class WordKind(Kind):
             the user's own rows come and go.
         needed: Whether it may not be empty.
         also: What else may be written for a word, as older files have it.
+        called: The same of the trade's words, by what people call a thing: '' for none, and the
+            words that share something with what was typed.
     """
 
     known: Sequence[str] = ()
     trade: "Callable[[Knowledge], Iterable[str]] | None" = None
     needed: bool = False
     also: Mapping[str, str] = field(default_factory=dict, hash=False)
+    called: "Callable[[Knowledge, str], tuple[str, Sequence[str]]] | None" = None
 
     @property
     def takes_empty(self) -> bool:
@@ -129,9 +133,20 @@ class WordKind(Kind):
     def read(self, text: str, by: Author) -> str:
         word, known = "-".join(text.lower().split()), self.words(by.knowledge)
         word = self.also.get(word, word)
-        if known and word not in known:
-            raise InputError(f"'{text}' is not known", mend=did_you_mean(word, known))
-        return word
+        if not known or word in known:
+            return word
+        near: Sequence[str] = ()
+        if self.called and by.knowledge:
+            meant, near = self.called(by.knowledge, text)
+            if meant in known:
+                return meant
+        near = [one for one in near if one in known]
+        mend = (
+            f"Did you mean {', '.join(map(repr, near[:MOST_NEAR]))}?"
+            if near
+            else did_you_mean(word, known)
+        )
+        raise InputError(f"'{text}' is not known", mend=mend)
 
     def check(self, name: str, value: Any) -> None:
         if self.needed and not value:

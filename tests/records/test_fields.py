@@ -272,7 +272,7 @@ def test_words_of_the_trade_are_checked_wherever_the_trade_is_known():
         with pytest.raises(InputError, match="'nonsense' is not known"):
             changed(thing, {"process": "nonsense"}, by)
         with pytest.raises(InputError, match="Did you mean 'ambrotype'"):
-            changed(thing, {"process": "ambrotyp"}, by)
+            changed(thing, {"process": "ambrotyqe"}, by)
         assert changed(thing, {"process": "ambrotype"}, by).process == "ambrotype"
 
 
