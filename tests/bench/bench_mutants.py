@@ -7,8 +7,8 @@ Each fault changes one operator, number or condition of one line (after DeMillo,
 all tests run once, room by room, and it is noted which of them reach which lines; the note is kept
 in `--map`, and later only rooms whose tests changed run again, or all where lines changed. A fault
 is found when a test fails or does not end: those that reach its line are tried first, those of the
-same room before others, then the rooms that stand on it as a whole, since what is worked out once
-in a process is reached by the first test alone. What is not found is printed, to be read: some
+same room before others, then all others of the rooms that stand on it, since what is worked out
+once in a process is reached by the first test alone. What is not found is printed, to be read: some
 faults change nothing that can be told.
 """
 
@@ -31,7 +31,7 @@ WHOLE = {
     "reading": ("reading", "inquiry", "verdict", "external", "documents"),
     "pricing": ("pricing", "verdict", "collection", "commands", "documents"),
     "records": ("records", "exchange", "store", "collection", "documents"),
-}  # rooms of tests that run whole for a fault that was not found by the tests that reach it
+}  # rooms of tests that are tried for a fault that was not found by the tests that reach it
 OTHER = {
     ast.Lt: "<=", ast.LtE: "<", ast.Gt: ">=", ast.GtE: ">", ast.Eq: "!=", ast.NotEq: "==",
     ast.Is: "is not", ast.IsNot: "is", ast.In: "not in", ast.NotIn: "in",
@@ -171,17 +171,17 @@ def digest(files: Iterable[Path]) -> str:
 
 
 def found(fault: Fault, source: str, copy: Path, room: str, lines: Reached) -> str:
-    """Who notices a fault: the tests that reach it, the rooms on it, or nobody."""
+    """Who notices a fault: the tests that reach it, others of the rooms on it, or nobody."""
     target = copy / fault.file
     target.write_text(source[: fault.start] + fault.text + source[fault.end :], encoding="utf-8")
     here = lines.get(fault.file.as_posix(), {})
     tests = {one for line in fault.lines(source) for one in here.get(str(line), ())}
-    own = sorted(one for one in tests if one.startswith(f"tests/{room}/"))
+    own = {one for one in tests if one.startswith(f"tests/{room}/")}
+    known = {one for by_line in lines.values() for told in by_line.values() for one in told}
+    on_it = {one for one in known - tests if one.split("/")[1] in WHOLE[room]}
+    tried = ((own, "its tests"), (tests - own, "its tests"), (on_it, "the rooms on it"))
     try:
-        for some in (own, sorted(tests.difference(own))):
-            if some and trouble(copy, some):
-                return "its tests"
-        return "the rooms on it" if trouble(copy, [f"tests/{one}" for one in WHOLE[room]]) else ""
+        return next((who for some, who in tried if some and trouble(copy, sorted(some))), "")
     finally:
         target.write_text(source, encoding="utf-8")
 
