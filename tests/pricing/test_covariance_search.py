@@ -34,6 +34,17 @@ def test_the_shared_factorisation_gives_the_density_of_every_kernel(seed: int, t
     assert best(points, z, noise, prior, Grid()) == max(found, key=lambda pair: pair[0])[1]
 
 
+@pytest.mark.parametrize(("shape", "scale"), [(0.7, 0.5), (3.5, 0.02), (6.0, 2.0)])
+def test_the_evidence_holds_for_every_prior_of_the_noise(shape: float, scale: float) -> None:
+    """An inverse gamma of any shape: a Student-t of twice as many degrees of freedom (SciPy)."""
+    points, z, noise = random_log(3, texts=False)
+    prior, grid = NoisePrior(shape, scale), Grid(smooth=(0.0, 1.0))
+    for told, kernel in evidences(points, z, noise, prior, grid):
+        total = covariance(kernel, points, points, same=True) + np.diag(noise)
+        density = stats.multivariate_t(np.zeros(len(z)), scale / shape * total, df=2.0 * shape)
+        assert told == pytest.approx(float(density.logpdf(z)), abs=1e-6)
+
+
 def test_a_wiggly_curve_needs_the_smooth_part_and_a_straight_one_does_not() -> None:
     x = np.linspace(-2.0, 2.0, 60)[:, None]
     straight, wiggly = 2.0 * x[:, 0], np.sin(4.0 * x[:, 0])

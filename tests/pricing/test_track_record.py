@@ -69,6 +69,17 @@ def test_crps_of_an_even_forecast_is_the_normal_one() -> None:
     assert crps(forecast(55.0), 20000) == pytest.approx(0.3 * normal, rel=1e-3)
 
 
+@pytest.mark.parametrize("price", [15.0, 39.0, 40.0, 41.0, 130.0])
+def test_crps_of_an_uneven_forecast_is_the_area_between_the_curves(price: float) -> None:
+    """The integral of (F(x) - [x >= y])^2 over log prices x, F normal on either side (SciPy)."""
+    uneven = PastEstimate(30.0, 40.0, 90.0, 0.8, price)
+    x = np.linspace(math.log(40.0) - 6.0, math.log(40.0) + 9.0, 300_001)
+    scale = np.where(x > math.log(40.0), math.log(90 / 40) / Z, math.log(40 / 30) / Z)
+    below = stats.norm.cdf((x - math.log(40.0)) / scale)
+    area = float(((below - (x >= math.log(price))) ** 2).sum() * (x[1] - x[0]))
+    assert crps(uneven) == pytest.approx(area, rel=3e-3)
+
+
 def test_pit_reads_each_side_by_its_own_scale() -> None:
     uneven = PastEstimate(30.0, 40.0, 80.0, 0.8, 30.0)
     assert pit(uneven) == pytest.approx(0.1)
