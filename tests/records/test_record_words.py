@@ -44,7 +44,7 @@ from appraise.records.rate import Rate
 from appraise.records.record_types import amount_of, from_text, to_text
 from appraise.records.repair import Repair, Stuff, StuffKind
 from appraise.records.terms import within
-from appraise.records.values import Author, CodeKind, FlagKind, PageKind
+from appraise.records.values import Author, CodeKind, FlagKind, PageKind, SeveralKind, WordKind
 from appraise.records.venue import Venue
 from appraise.records.want import Want
 
@@ -344,6 +344,18 @@ def test_a_filter_is_written_as_it_is_read(terms, line):
 )  # fmt: skip
 def test_what_is_said_of_a_material_behind_a_colon(text, stuff):
     assert StuffKind().read(text, replace(BY, knowledge=KNOWLEDGE)) == stuff
+
+
+@every(
+    ("text", "words"),
+    [("child", ("child",)), ("child single", ("child", "single")), ("own work", ("own-work",)),
+     ("Own work, child", ("own-work", "child")), ("child; own work", ("child", "own-work"))],
+)  # fmt: skip
+def test_words_of_a_list_may_stand_with_blanks_alone_unless_they_are_one_word(text, words):
+    kind = SeveralKind(WordKind(("child", "single", "own-work")))
+    assert kind.read(text, BY) == words
+    with pytest.raises(InputError, match="'cat' is not known"):
+        kind.read(f"{text} cat" if "," not in text and ";" not in text else "cat", BY)
 
 
 @every(
