@@ -6,17 +6,19 @@ The use cases of `commands` do it; a change is counted, so that prices are learn
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from appraise.app import form
 from appraise.app.form import FormField, Texts, fields_of
-from appraise.app.lists.sheet import RecordSheet
 from appraise.app.sheet import Sheet
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
 from appraise.records.fields import Field, Record
 from appraise.records.record_types import name_of_thing
 from appraise.records.stored import Stored
+
+if TYPE_CHECKING:
+    from appraise.app.lists.sheet import RecordSheet
 
 Then = Callable[[], object]
 Taken = TypeVar("Taken")

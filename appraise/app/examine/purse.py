@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from appraise.app.examine.shown import Shown
 from appraise.app.lines import Line, clip, does, fold, fold_to, length, line, spread
@@ -10,10 +11,12 @@ from appraise.app.marks import Marks
 from appraise.app.widgets.moneyaxis import ROWS, Mark, money_axis
 from appraise.base.percents import percent
 from appraise.documents.words import CHANCE, about, amount
-from appraise.pricing.worth import Worth
 from appraise.verdict import Verdict, pay_of
 from appraise.verdict.gate import GateOutcome
 from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, Pay, most, no_estimate, short
+
+if TYPE_CHECKING:
+    from appraise.pricing.worth import Worth
 
 OWN = " a bid by a value of your own"
 MONEY, PICTURE = 4, ROWS  # lines of the words in a low panel, and of the picture
