@@ -24,21 +24,6 @@ def of_kind(kind: str, knowledge: Knowledge) -> tuple[Check, ...]:
     return by_part((one for one in knowledge.checks.values() if kind in one.kinds), knowledge)
 
 
-def parts_of(checks: Sequence[Check]) -> tuple[str, ...]:
-    """The parts that the checks are about, in their order."""
-    return tuple(dict.fromkeys(check.part for check in checks))
-
-
-def following(at: str, checks: Sequence[Check], step: int) -> str:
-    """The check so many steps on, round and round."""
-    names = [check.id for check in checks]
-    if not names:
-        return at
-    if at not in names:
-        return names[0]
-    return names[(names.index(at) + step) % len(names)]
-
-
 def next_open(at: str, checks: Sequence[Check], piece: Piece, best: Sequence[str]) -> str:
     """The check to offer next: the best one that is open, else the next open one in order."""
     names = [check.id for check in checks]
@@ -49,14 +34,6 @@ def next_open(at: str, checks: Sequence[Check], piece: Piece, best: Sequence[str
     start = names.index(at) + 1 if at in names else 0
     later = [name for name in names[start:] if name in open_ones]
     return next(iter((*later, *open_ones)), at)
-
-
-def chances_of(verdict: Verdict | None) -> Mapping[str, float]:
-    """Chances of processes, families and housings as last judged; empty before that."""
-    if verdict is None:
-        return {}
-    reading = verdict.reading
-    return {**reading.housings, **reading.processes, **reading.families}
 
 
 NUMBERED = 9  # answers that a digit can give
@@ -144,7 +121,7 @@ class Examination:
 
     @property
     def parts(self) -> tuple[str, ...]:
-        return parts_of(self.checks)
+        return tuple(dict.fromkeys(check.part for check in self.checks))
 
     @property
     def how_known(self) -> str:
@@ -221,7 +198,11 @@ class Examination:
         }
 
     def step(self, by: int) -> None:
-        self.go(following(self.at, self.checks, by))
+        names = [check.id for check in self.checks]
+        if self.at in names:
+            self.go(names[(names.index(self.at) + by) % len(names)])
+        else:
+            self.go(names[0] if names else self.at)
 
     def step_part(self, by: int) -> None:
         """Go so many parts on, to the first open check there."""
@@ -288,8 +269,12 @@ class Examination:
         return True
 
     def _applying(self) -> tuple[Check, ...]:
-        found = applying(self.piece, self.knowledge, chances_of(self.verdict))
-        return by_part(found, self.knowledge)
+        """The checks that make sense of such a piece, by what is likely so far."""
+        chances: Mapping[str, float] = {}
+        if self.verdict is not None:
+            reading = self.verdict.reading
+            chances = {**reading.housings, **reading.processes, **reading.families}
+        return by_part(applying(self.piece, self.knowledge, chances), self.knowledge)
 
 
 def of_another_kind(piece: Piece, kind: str, knowledge: Knowledge) -> Piece:
