@@ -47,9 +47,6 @@ class RecordPage(RecordSheet, Page):
         return self.stored if self.there else None
 
     def on_mount(self) -> None:
-        self.begin()
-
-    def begin(self) -> None:
         self.read()
 
     def read(self, seek: str = "") -> None:

@@ -33,10 +33,9 @@ class LotPage(RecordPage):
         self._turn = 0
         self._waits = JUDGING
 
-    def begin(self) -> None:
-        """Have the pieces judged, and look at the clock once a minute."""
+    def on_mount(self) -> None:
+        """Have the log learnt, and look at the clock once a minute."""
         self.learn_prices()
-        self.read()
         self.set_interval(MINUTE, self.redraw)
 
     def facts(self, width: int) -> Sequence[Line]:
