@@ -13,10 +13,8 @@ class Marks:
     Attributes:
         rule: A piece of a level line.
         wall: A piece of an upright line.
-        down, up: Where an upright line leaves a level one.
-        corners: Of a frame: top left, top right, bottom left, bottom right.
+        corner: The lower left one of a frame.
         bar: A cell of a bar.
-        half: Half a cell of a bar, or nothing.
         more: What stands for text that was cut.
         here: What points at the line one is on.
         grain: What drawings are made of.
@@ -31,11 +29,8 @@ class Marks:
 
     rule: str
     wall: str
-    down: str
-    up: str
-    corners: tuple[str, str, str, str]
+    corner: str
     bar: str
-    half: str
     more: str
     here: str
     grain: str
@@ -55,11 +50,11 @@ class Marks:
 
 STATES = (ORDER, DOUBT, WARN, UNSEEN)
 FINE = Marks(
-    "─", "│", "┬", "┴", ("┌", "┐", "└", "┘"), "━", "╸", "…", "›", BRAILLE,
+    "─", "│", "└", "━", "…", "›", BRAILLE,
     " ▁▂▃▄▅▆", "███", "█▓▒░ ", "•", "●", "├─●┤", "▲", "✓?!·",
 )  # fmt: skip
 PLAIN = Marks(
-    "-", "|", "+", "+", ("+", "+", "+", "+"), "#", "", "..", ">", ASCII,
+    "-", "|", "+", "#", "..", ">", ASCII,
     " .:|", "#=.", "@%#*+=-:. ", "o", "8", "|-#|", "^", ".?!-",
 )  # fmt: skip
 

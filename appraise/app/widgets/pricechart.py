@@ -75,7 +75,7 @@ def _row(
 
 
 def _axis(across: int, marks: Marks) -> Line:
-    return line((" " * (SIDE - 1) + marks.corners[2] + marks.rule * across, "quiet"))
+    return line((" " * (SIDE - 1) + marks.corner + marks.rule * across, "quiet"))
 
 
 def _years(first: float, wide: float, across: int) -> Line:
