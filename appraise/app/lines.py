@@ -165,9 +165,9 @@ def spread(groups: Sequence[Line], room: int, gap: int = 2) -> list[Line]:
     return out
 
 
-def inset(rows: Iterable[Line], by: int = 1) -> list[Line]:
-    """The lines moved in from the left."""
-    return [((" " * by, ""), *row) for row in rows]
+def inset(rows: Iterable[Line]) -> list[Line]:
+    """The lines moved in from the left by a cell."""
+    return [((" ", ""), *row) for row in rows]
 
 
 def does(row: Line, act: str) -> Line:

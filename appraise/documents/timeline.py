@@ -10,7 +10,6 @@ from appraise.knowledge.records import Years
 
 if TYPE_CHECKING:
     from appraise.reading.reading import Reading
-    from appraise.reading.spans import Span
 
 USUAL = (1840, 1880)
 DECADE = 10
@@ -90,7 +89,6 @@ def dated_parts(reading: Reading) -> dict[str, list[Years]]:
     return found
 
 
-def between(span: Span) -> str:
+def between(first: int, last: int) -> str:
     """A span of years as short as it can be read: 1856-62, 1898-1903."""
-    first, last = str(span.first), str(span.last)
-    return f"{first}-{last[2:] if first[:2] == last[:2] else last}"
+    return f"{first}-{f'{last % 100:02}' if first // 100 == last // 100 else last}"

@@ -4,7 +4,6 @@ import pytest
 
 from appraise.documents.timeline import Axis, axis_for, between, labels, row_of
 from appraise.knowledge.records import Years
-from appraise.reading.spans import Span
 
 YEARLY = Axis(1840, 1, 40)
 
@@ -55,5 +54,5 @@ def test_labels_stand_over_their_years_and_apart(axis):
 
 
 def test_spans_are_short_within_a_century():
-    assert between(Span(1856, 1862, 1858)) == "1856-62"
-    assert between(Span(1898, 1903, 1900)) == "1898-1903"
+    assert between(1856, 1862) == "1856-62"
+    assert between(1898, 1903) == "1898-1903"

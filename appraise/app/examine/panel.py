@@ -210,7 +210,7 @@ def _row(name: str, span: Span, sums: bool = False) -> YearRow:
             return float(span.first <= year <= span.last)
         return span.weights[place] / peak if 0 <= place < len(span.weights) else 0.0
 
-    return YearRow(name, shade, span.first, span.last, between(span), sums=sums)
+    return YearRow(name, shade, span.first, span.last, between(span.first, span.last), sums=sums)
 
 
 def _part(name: str, dated: Sequence[Dated], odd: bool) -> YearRow:
@@ -218,7 +218,7 @@ def _part(name: str, dated: Sequence[Dated], odd: bool) -> YearRow:
     every = range(min(one.first for one in dated), max(one.last for one in dated) + 1)
     usual = [year for year in every if weight_of(dated, year) >= HALF]
     if usual:
-        told = between_years(usual[0], usual[-1])
+        told = between(usual[0], usual[-1])
         return YearRow(name, lambda y: weight_of(dated, y), usual[0], usual[-1], told, odd)
 
     def faint(year: int) -> float:
@@ -228,11 +228,6 @@ def _part(name: str, dated: Sequence[Dated], odd: bool) -> YearRow:
 
 
 HALF, FAINTLY = 0.5, 0.3
-
-
-def between_years(first: int, last: int) -> str:
-    """Years as short as they can be read."""
-    return f"{first}-{last % 100:02}" if first // 100 == last // 100 else f"{first}-{last}"
 
 
 def _belonging(reading: Reading, marks: Marks, width: int, typical: bool) -> list[Line]:

@@ -18,6 +18,7 @@ from appraise.base.dates import year_range
 from appraise.collection.owned_filter import filtered
 from appraise.collection.upkeep import Due, due
 from appraise.documents.owned_page import PageInput, owned_document
+from appraise.documents.timeline import between
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
@@ -35,8 +36,8 @@ def years(dated: str) -> str:
     first, last = year_range(dated, 0)
     if first == last:
         return str(first)
-    if first and last and first // 100 == last // 100:
-        return f"{first}-{last % 100:02}"
+    if first and last:
+        return between(first, last)
     return f"{first or ''}-{last or ''}"
 
 

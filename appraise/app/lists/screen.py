@@ -120,10 +120,7 @@ class RecordScreen(RecordSheet):
         column, down = self.order
         heads = {"": "time added", **{one.name: one.head for one in self.spec.columns}}
         told = f"sorted by {heads.get(column) or column}"
-        return f"{told}{', reversed' if self._reversed(down) else ''}"
-
-    def _reversed(self, down: bool) -> bool:
-        return down != self.spec.largest_first(self.order[0])
+        return f"{told}, reversed" if down != self.spec.largest_first(column) else told
 
     def draw_side(self, width: int, height: int) -> Sequence[Line]:
         """The record one is at, as its page begins."""
