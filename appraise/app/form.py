@@ -264,6 +264,12 @@ class Form(Sheet[tuple[Any]]):
     def submitted(self, event: Input.Submitted) -> None:
         self.action_keep()
 
+    @on(ChoiceInput.Refused)
+    def refused(self, event: ChoiceInput.Refused) -> None:
+        """What was typed is no choice: it is said, and nothing else is taken for it."""
+        told = f"no choice begins with '{event.typed}'. Space lists them, arrows go through them."
+        self.say(f"{self._focused.label}: {told}" if self._focused else told, "warn")
+
     @on(Input.Blurred)
     def left(self, event: Input.Blurred) -> None:
         """A field that was left is read by itself: what is wrong with it is said at once."""

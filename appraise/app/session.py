@@ -178,11 +178,21 @@ class Session:
         return bool(self._stalls) if self.shows is None else not self.shows
 
     def meet(self, draft: str, channel: str) -> None:
-        """A piece under examination is met there, or by a better word was met there."""
+        """A piece under examination is met there, or by a better word was met there.
+
+        Each one met at a stall begins with amounts hidden, whatever was shown of the one before.
+        """
         if channel in STALLS:
+            if draft not in self._stalls:
+                self.shows = None
             self._stalls.add(draft)
         else:
             self._stalls.discard(draft)
+
+    def leave(self, draft: str) -> None:
+        """A piece was logged: where it was met at a stall, the seller looks at the desk as well."""
+        if draft in self._stalls:
+            self.shows = None
 
     @property
     def marks(self) -> Marks:

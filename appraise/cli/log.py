@@ -68,7 +68,7 @@ def run_list(args: argparse.Namespace, context: Context) -> None:
         with faults_told(log.path):
             _write_lines(log.each_text(wanted), odd)
     foot = [f"{summary.count} entries"]
-    foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
+    foot += [f"paid {total.total}, median {total.median}" for total in summary.sums]
     sys.stdout.write("; ".join(foot) + "\n")
 
 

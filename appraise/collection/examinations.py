@@ -13,7 +13,7 @@ from appraise.collection.wanting import CAME
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import read
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import piece_of
+from appraise.records.entry_piece import piece_of, recorded_piece
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.piece import IN_HAND, Piece
 from appraise.records.piece_file import parse_piece, write_piece
@@ -102,6 +102,11 @@ def piece_in(kept: OwnedPiece, knowledge: Knowledge) -> Piece:
     Raises:
         InputError: when the piece file cannot be read.
     """
+    return recorded_piece(kept, knowledge)
+
+
+def _on_file(kept: OwnedPiece, knowledge: Knowledge) -> Piece:
+    """The piece without what its record alone tells: by it the owner's own words are known."""
     if kept.piece:
         return parse_piece(kept.piece, kept.title, knowledge)
     return Piece(title=kept.title, kind=kept.kind or "cased", channel="private")
@@ -136,7 +141,7 @@ def examined(kept: OwnedPiece, piece: Piece, knowledge: Knowledge, day: dt.date)
 
     What it is taken for follows the new reading, but for what the owner put there by hand.
     """
-    before = words_for(judge(piece_in(kept, knowledge), knowledge, None, day))
+    before = words_for(judge(_on_file(kept, knowledge), knowledge, None, day))
     verdict = judge(piece, knowledge, None, day)
     told = {
         name: word

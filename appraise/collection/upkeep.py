@@ -145,8 +145,7 @@ def interval(kept: OwnedPiece, knowledge: Knowledge) -> tuple[int, Care] | None:
 def due(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> tuple[Due, ...]:
     """What care asks for of one piece, the most pressing first; nothing of a piece that is gone.
 
-    A piece that nobody looked at since it came is looked at first of all: its look is due on the
-    day it came.
+    A piece that nobody looked at yet is to be looked at now, however long ago it came.
     """
     if not kept.owned or kept.status in MISSING:
         return ()
@@ -184,8 +183,7 @@ def _look(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> Iterator[Du
         return
     last = kept.last_look
     if last is None:
-        came = kept.acquired_on or as_of
-        yield Due("look", came, "condition check due", min(0, (came - as_of).days))
+        yield Due("look", None, "first condition check due", 0)
         return
     day = months_on(last.day, found[0])
     yield Due("look", day, "condition check due", (day - as_of).days)

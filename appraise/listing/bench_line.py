@@ -22,6 +22,7 @@ T = TypeVar("T")
 
 NEAR = 14  # characters beside a size in which it is said what was measured
 CASE = "case"
+PLATE, IMAGE, PROCESS = "plate", "image", "own.process"
 IDLE_ANSWERS = frozenset(("other", "none", "yes", "no", "old", "new", "pair", "one", "same",
                           "plain", "differ", "differs", "dark", "sheet", "thin",
                           "period"))  # fmt: skip
@@ -118,7 +119,8 @@ def _seen(
     answers, used = _answers(whole, spare, knowledge)
     found = {one.check: one.answer for one in answers}
     for name, finding in look.piece.findings.items():
-        if name != "case.material" and knowledge.checks[name].part in spare.parts:
+        own = knowledge.checks[name].part in spare.parts
+        if (own and name != "case.material") or (name == PROCESS and IMAGE in spare.parts):
             found.setdefault(name, finding.answer)
     return found, used
 
@@ -193,7 +195,9 @@ def _spare(line: TypedLine, knowledge: Knowledge) -> Spare | None:
 
 
 def _as_case(look: Look, knowledge: Knowledge) -> Spare:
-    """A case, where its material is all that was said."""
+    """A plate that is loose ("loose sixth plate"), or a case of which only the material is said."""
+    if look.piece.kind == "loose-plate" and PLATE in knowledge.spares:
+        return knowledge.spares[PLATE]
     if look.piece.found("case.material") and CASE in knowledge.spares:
         return knowledge.spares[CASE]
     known = ", ".join(one.words[0] for one in knowledge.spares.values())

@@ -2,11 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece, write_piece
+
+if TYPE_CHECKING:
+    from appraise.records.owned import OwnedPiece
 
 
 def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
@@ -67,6 +71,25 @@ def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
         pictures=entry.pictures,
     )
     return with_words(piece, entry.process, entry.housing, knowledge)
+
+
+def recorded_piece(kept: "OwnedPiece", knowledge: Knowledge) -> Piece:
+    """A kept piece as it was examined last, and where nothing was, what its record tells of it.
+
+    What stands in the record of an examined piece follows from the findings: as evidence of its own
+    it would count twice.
+
+    Raises:
+        InputError: when its piece file cannot be read.
+    """
+    piece = Piece(title=kept.title, kind=kept.kind or "cased", channel="private")
+    if kept.piece:
+        piece = parse_piece(kept.piece, kept.title, knowledge)
+    if piece.findings or piece.measured:
+        return piece
+    named = kept.format if kept.format in knowledge.formats else ""
+    piece = replace(piece, named_format=piece.named_format or named)
+    return with_words(piece, kept.process, kept.housing, knowledge)
 
 
 def with_words(piece: Piece, process: str, housing: str, knowledge: Knowledge) -> Piece:

@@ -34,7 +34,8 @@ def _called(topic: str, field: str) -> Called:
         if not words:
             return "", ()
         named = {id: _words(f"{id} {one.name}") for id, one in things.items()}
-        exact = [id for id, one in things.items() if words == _words(one.name)]
+        names = {id: (one.name, *getattr(one, "words", ())) for id, one in things.items()}
+        exact = [id for id, each in names.items() if words in map(_words, each)]
         exact = exact or [
             term.value for term in knowledge.terms.values() if _is_term(term, field, words)
         ]

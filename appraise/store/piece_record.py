@@ -169,15 +169,9 @@ def works_on(log: Log, ids: Set[str]) -> tuple[Repair, ...]:
 
 def _piece(entry: Entry | None, kept: OwnedPiece | None, knowledge: Knowledge) -> Piece:
     """As it was examined last: as it is kept, else as it was bought."""
-    from appraise.records.entry_piece import piece_of, with_words
-    from appraise.records.piece import Piece
-    from appraise.records.piece_file import parse_piece
+    from appraise.records.entry_piece import piece_of, recorded_piece
 
-    if kept is not None and kept.piece:
-        return parse_piece(kept.piece, "the owned piece", knowledge)
-    if entry is not None:
-        return piece_of(entry, knowledge)
-    assert kept is not None
-    named = kept.format if kept.format in knowledge.formats else ""
-    piece = Piece(title=kept.title, kind=kept.kind or "cased", named_format=named)
-    return with_words(piece, kept.process, kept.housing, knowledge)
+    if kept is not None and (kept.piece or entry is None):
+        return recorded_piece(kept, knowledge)
+    assert entry is not None
+    return piece_of(entry, knowledge)

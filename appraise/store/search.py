@@ -156,6 +156,7 @@ class PriceSum:
 
     Attributes:
         count: Entries that name a price in it.
+        total: The sum of what was paid: asked, bid and sold are other money.
         median: Their median; of an even count the lower middle one.
     """
 
@@ -209,26 +210,26 @@ def summarise(connection: sqlite3.Connection, query: str) -> Summary:
     """
     condition = where(query)
     sql = (
-        f"SELECT currency, price, count(*) FROM shelf WHERE {condition.sql} "
-        f"GROUP BY currency, price ORDER BY currency, price"
+        f"SELECT currency, price, count(*), sum(record = 'bought') FROM shelf "
+        f"WHERE {condition.sql} GROUP BY currency, price ORDER BY currency, price"
     )
-    priced: dict[str, list[tuple[int, int]]] = {}
+    priced: dict[str, list[tuple[int, int, int]]] = {}
     count = 0
     with as_kept():
-        for currency, price, many in connection.execute(sql, condition.values):
+        for currency, price, many, paid in connection.execute(sql, condition.values):
             count += many
             if price is not None:
-                priced.setdefault(currency, []).append((price, many))
+                priced.setdefault(currency, []).append((price, many, paid))
         sums = [_sum(currency, steps) for currency, steps in priced.items()]
     return Summary(count, tuple(sorted(sums, key=lambda each: -each.count)))
 
 
-def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> PriceSum:
-    """Sum and median of prices given as (thousandths, how many), the lowest first."""
-    many = sum(count for _, count in steps)
-    total = sum(price * count for price, count in steps)
+def _sum(currency: str, steps: Sequence[tuple[int, int, int]]) -> PriceSum:
+    """Sum paid and median of prices (thousandths, how many, how many paid), the lowest first."""
+    many = sum(count for _, count, _ in steps)
+    total = sum(price * paid for price, _, paid in steps)
     passed, median = 0, 0
-    for price, count in steps:
+    for price, count, _ in steps:
         passed += count
         if 2 * passed >= many:
             median = price

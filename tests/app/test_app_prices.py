@@ -118,7 +118,7 @@ async def test_filter_edit_remove_undo(tmp_path):
         app.screen.query_one("Input").value = "girl process:amb"
         await settled(pilot)
         await pilot.press("enter")
-        assert "3 entries  sum 193.00  median 70.00 USD" in shown(app)
+        assert "3 entries  paid 193.00  median 70.00 USD" in shown(app)
 
         await pilot.press("E")
         await settled(pilot)
@@ -131,7 +131,7 @@ async def test_filter_edit_remove_undo(tmp_path):
         paid.value = "71"
         await pilot.press("enter")
         await settled(pilot)
-        assert "sum 194.00" in shown(app)
+        assert "paid 194.00" in shown(app)
 
         await pilot.press("delete", "n")
         await settled(pilot)
@@ -145,10 +145,10 @@ async def test_filter_edit_remove_undo(tmp_path):
         assert "3 entries" in shown(app)
         await pilot.press("u")
         await settled(pilot)
-        assert "sum 193.00" in shown(app)
+        assert "paid 193.00" in shown(app)
         await pilot.press("ctrl+r")
         await settled(pilot)
-        assert "sum 194.00" in shown(app)
+        assert "paid 194.00" in shown(app)
         await pilot.press("escape")
         await settled(pilot)
         assert "96 entries" in shown(app)

@@ -187,3 +187,29 @@ def test_an_amount_with_its_currency_is_always_found(money, frame):
 def test_what_is_no_amount_stays(text):
     assert not re.search(AMOUNT, text)
     assert veiled([line(text)]) == [line(text)]
+
+
+async def test_each_piece_at_a_stall_begins_hidden_and_so_does_the_desk_after_it(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(110, 30)) as pilot:
+        await begin(pilot, LINE)
+        assert not MONEY.search(told(app))
+        await pilot.press("m")
+        await settled(pilot)
+        assert "asked 45.00" in told(app)
+        await pilot.press("q")
+        await settled(pilot)
+        await pilot.press("1")
+        await settled(pilot)
+        assert "asked 45.00" in told(app)  # the same piece is shown as it was left
+        await pilot.press("b", "enter")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "sixth ambro" in told(app)
+        assert not MONEY.search(told(app))  # the desk, where the seller still looks on
+        await pilot.press("m")
+        await settled(pilot)
+        assert "45.00" in told(app)
+        await begin(pilot, "ninth tintype leather 30")
+        assert not MONEY.search(told(app))

@@ -30,6 +30,15 @@ DAY = dt.date(2026, 11, 7)
             {"part": "mat", "material": "brass", "format": "sixth", "count": "2",
              "seen": "mat.surface pebbled; mat.shape octagon; mat.material brass"},
         ),
+        (
+            "plate without housing, ambrotype sixth",
+            {"part": "plate", "format": "sixth", "seen": "own.process ambrotype"},
+        ),
+        (
+            "loose sixth plate ambrotype",
+            {"part": "plate", "format": "sixth", "seen": "own.process ambrotype"},
+        ),
+        ("a loose plate", {"part": "plate"}),
         ("half case leather ninth 4", {"part": "half-case", "material": "leather-wood"}),
         ("quarter preserver with points", {"part": "preserver", "seen": "preserver.form points"}),
         ("cover glass, sixth", {"part": "glass", "format": "sixth"}),

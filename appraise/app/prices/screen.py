@@ -148,13 +148,13 @@ class PricesScreen(RecordScreen):
         return f"{told}{super().told_order()}"
 
     def draw_totals(self, width: int, height: int) -> Sequence[Line]:
-        """How many there are, their sum and median by currency, and where one is."""
+        """How many there are, what was paid and the median by currency, and where one is."""
         summary = self._summary
         if summary is None:  # being added up
             return ()
         told = [line(" 1 entry" if summary.count == 1 else f" {summary.count:,} entries")]
         for one in summary.sums:
-            sums = (("  sum ", "quiet"), (f"{one.total.amount:,.2f}", "strong"))
+            sums = (("  paid ", "quiet"), (f"{one.total.amount:,.2f}", "strong"))
             median = (("  median ", "quiet"), (f"{one.median.amount:,.2f}", "strong"))
             told.append(line(*sums, *median, f" {one.total.currency}"))
         where = f"{self.table.at + 1:,} of {summary.count:,} " if summary.count else ""

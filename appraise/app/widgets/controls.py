@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.validation import ValidationResult, Validator
 from textual.widgets import Checkbox, Input, Select
@@ -56,7 +57,7 @@ class TypedInput(Input):
 
 
 class ChoiceInput(Select[str], inherit_bindings=False):
-    """One of a few words: space lists them, arrows and letters go through them."""
+    """One of a few words: space lists them, arrows go through them, typed letters find one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "show_overlay", "choose", show=False),
@@ -65,6 +66,7 @@ class ChoiceInput(Select[str], inherit_bindings=False):
     ]
 
     def __init__(self, value: str, words: Sequence[str], needed: bool, id: str) -> None:
+        self._typed = ""
         known = [*words, *([value] if value and value not in words else [])]
         self._words = known if needed else ["", *known]
         super().__init__(
@@ -76,25 +78,50 @@ class ChoiceInput(Select[str], inherit_bindings=False):
             classes="control",
         )
 
+    class Refused(Message):
+        """What was typed begins no word: nothing else was chosen for it."""
+
+        def __init__(self, typed: str) -> None:
+            super().__init__()
+            self.typed = typed
+
     @property
     def text(self) -> str:
         """The word that is chosen; empty for none."""
         return self.value if isinstance(self.value, str) else ""
 
     def action_turn(self, by: int) -> None:
+        self._typed = ""
         self.value = self._words[(self._words.index(self.text) + by) % len(self._words)]
 
+    def on_focus(self) -> None:
+        self._typed = ""
+
     def on_key(self, event: events.Key) -> None:
-        """A letter goes to the next word that begins with it."""
+        """Letters typed one after the other find the word that they begin, or one of its parts.
+
+        One letter again and again goes through the words that it begins. What begins none is
+        refused, and the choice stays.
+        """
         letter = (event.character or "").lower()
-        if self.expanded or not letter.isalnum():
+        if self.expanded or not letter.isprintable() or not letter.strip():
             return
-        place = self._words.index(self.text) + 1
-        later = [*self._words[place:], *self._words[:place]]
-        found = next((word for word in later if word.lower().startswith(letter)), None)
-        if found is not None:
-            event.stop()
-            self.value = found
+        event.stop()
+        again = self._typed in ("", letter)
+        typed = letter if again else self._typed + letter
+        place = self._words.index(self.text) + 1 if again else 0
+        found = _begun(typed, [*self._words[place:], *self._words[:place]])
+        if found is None:
+            self.post_message(self.Refused(self._typed + letter))
+            return
+        self._typed, self.value = typed, found
+
+
+def _begun(typed: str, words: Sequence[str]) -> str | None:
+    """The first word that begins so, else the first of which a part does; None where none does."""
+    whole = (word for word in words if word.lower().startswith(typed))
+    part = (word for word in words if f"-{typed}" in word.lower())
+    return next(whole, None) or next(part, None)
 
 
 class Tick(Checkbox, inherit_bindings=False):

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from appraise.base.ages import birth_years
+from appraise.base.dates import year_range
 from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.chart import Bar, Chart
@@ -40,7 +42,16 @@ def what(matter: ReportInput) -> Iterator[Block]:
 
 def portrayal(matter: ReportInput) -> Iterator[Block]:
     """Whether it suits the year that it is to portray."""
-    yield Paragraph(words.portrayal(matter.verdict.reading))
+    yield Paragraph(_portrayal(matter))
+
+
+def _portrayal(matter: ReportInput) -> str:
+    """Whether it suits that year: by the date on record where that rules the year out."""
+    year, dated = matter.piece.portray, matter.kept.dated if matter.kept else ""
+    first = year_range(dated)[0] if dated else None
+    if year is not None and first is not None and first > year:
+        return f"made {dated} by its record: it did not exist in {year}"
+    return words.portrayal(matter.verdict.reading)
 
 
 def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -53,9 +64,9 @@ def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
         ("shown", tuple(word for word in (*piece.subjects, piece.motif) if word)),
         ("maker", (piece.maker,)),
         ("written on it", words.written(piece)),
-        ("sitter", _sitter(reading)),
+        ("sitter", _sitter(reading, matter)),
         ("date on record", (_on_record(reading, matter),)),
-        ("portrayal", (words.portrayal(reading),)),
+        ("portrayal", (_portrayal(matter),)),
     )
     yield from ((name, says) for name, says in rows if any(says))
 
@@ -80,13 +91,18 @@ def _on_record(reading: Reading, matter: ReportInput) -> str:
     return "" if dated in (reading.together.edtf, reading.combined.edtf) else dated
 
 
-def _sitter(reading: Reading) -> tuple[str, ...]:
-    age = reading.piece.sitter_age
-    if age is None or reading.born is None:
+def _sitter(reading: Reading, matter: ReportInput) -> tuple[str, ...]:
+    """The sitter's age; born by the date on record where there is one, else by the reading's."""
+    piece = reading.piece
+    if piece.sitter_age is None:
         return ()
-    return (
-        f"{age[0]} to {age[1]} years old by looks, so born {reading.born[0]} to {reading.born[1]}",
-    )
+    dated = matter.kept.dated if matter.kept else ""
+    first, last = year_range(dated, 0) if dated else (None, None)
+    if first is None or last is None:
+        first, last = reading.combined.first, reading.combined.last
+    young, old = piece.sitter_age
+    born = birth_years((first, last), piece.sitter_age)
+    return (f"{young} to {old} years old by looks, so born {born[0]} to {born[1]}",)
 
 
 def materials(matter: ReportInput) -> Iterator[Block]:
