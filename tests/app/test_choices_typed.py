@@ -1,4 +1,4 @@
-"""Letters typed in a choice find the word that they begin, or are refused: nothing else is taken."""
+"""Letters typed in a choice find the word that they begin, or are refused."""
 
 import pytest
 from app.kit import app_on, settled, shown

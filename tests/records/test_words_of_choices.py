@@ -25,7 +25,8 @@ def by():
      (HOUSING, "hard rubber case", "thermoplastic"), (PROCESS, "ruby ambrotype", "ambrotype-ruby"),
      (PROCESS, "dag", "daguerreotype"), (PROCESS, "tin type", "tintype"),
      (PROCESS, "Cyanotype", "cyanotype"),
-     (SPARE, "loose plate", "plate"), (SPARE, "cover glass", "glass"), (SPARE, "half case", "half-case")],
+     (SPARE, "loose plate", "plate"), (SPARE, "cover glass", "glass"),
+     (SPARE, "half case", "half-case")],
 )  # fmt: skip
 def test_a_thing_is_known_by_what_it_is_called(by, kind, text, word):
     assert kind.read(text, by) == word
