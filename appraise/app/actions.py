@@ -97,7 +97,8 @@ any | ctrl+p | app.palette | find an action | | Find an action by its name.
 any | t | app.theme | day or night | | Switch between the day and night themes.
 any | m | app.discretion | amounts | | Show or hide all amounts: a seller can read them.
 any | ctrl+l | app.listing | listing | | Review a listing: paste or type its text.
-any | ctrl+y | app.year | a year | | Show what was in use in a year, e.g. 1858.
+any | ctrl+y | app.year | a year | |
+    Portray a year, e.g. 1858, or reproduce something of it: what was in use then.
 any | ctrl+q | app.leave | quit | | Quit from any screen; everything is saved.
 any | ctrl+c | app.interrupt | -quit (twice) | | Press twice to quit if ctrl+q does not work here.
 desk | n | new | new piece | 1 | Start a piece from one typed line.
@@ -125,7 +126,7 @@ piece | w | open('why') | why | 2 | The evidence behind the verdict, finding by 
 piece | c | open('care') | cautions | | All cautions for this check and this piece.
 piece | b | open('bought') | bought | 3 | Log the piece as bought.
 piece | x | open('passed') | not bought | 4 | Log that you did not buy it: asking price and offer.
-piece | slash | open('find') | find | 6 | Go to any check by a few letters.
+piece | slash | open('find') | find | 6 | Go to any check or detail by a few letters.
 piece | backspace (bksp) | again | last answer | 7 |
     Back to the last answer, to revise it; again: the one before. n: the most useful check.
 piece | down | step(1) | next check | | Go to the next check.
@@ -144,7 +145,8 @@ piece | | | report | | =report
 piece | f | fits | what fits | | Parts in stock that fit this piece.
 piece | a | photo | add photo | | Add a photo by its path; dropping its file here works too.
 piece | o | open_photo | photo | | Open a photo in the viewer.
-piece | i | open('details') | details | | Title, asking price, sizes and more.
+piece | i | open('details') | details | |
+    Title, asking price, sizes, the sitter's age, a year to portray and more.
 piece | d | open('drop') | discard | | Discard the piece without logging it.
 piece | q escape | close | desk | 99 | Back to the desk; the piece stays open.
 slip | escape tab | done | -read | 99 | Read the text (if empty: go back).
@@ -168,7 +170,8 @@ listing | right l | along(1) | next mark | | To the next marked place in the tex
 listing | left h | along(-1) | previous mark | | To the previous marked place.
 listing | pagedown | leap(1) | -page down | | Down a page of the text.
 listing | pageup | leap(-1) | -page up | | Up a page of the text.
-listing | i | open('details') | details | | Title, asking price, sizes and more.
+listing | i | open('details') | details | |
+    Title, asking price, sizes, the sitter's age, a year to portray and more.
 listing | e | open('edit') | edit | | Edit the text, or paste another part of it.
 listing | d | open('drop') | discard | | Discard the listing.
 listing | q escape | close | desk | 99 | Back; the listing stays on the desk.

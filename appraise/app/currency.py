@@ -11,6 +11,7 @@ from typing import Any
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 from appraise.base.money import EXPONENTS
+from appraise.base.moneytext import TITLES
 from appraise.base.settings import save_setting
 
 TITLE = "Which currency are your prices in?"
@@ -79,7 +80,7 @@ def choose_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
             then()
 
     at = usual if session.log.currency_chosen or not local else local
-    _choose(sheet, TITLE, {code: code for code in codes}, local, taken, at)
+    _choose(sheet, TITLE, {code: f"{code}  {TITLES[code]}" for code in codes}, local, taken, at)
 
 
 def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:

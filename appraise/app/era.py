@@ -46,4 +46,5 @@ def open_year(screen: Sheet[object]) -> None:
     def show(told: Document) -> None:
         screen.open(Page(told.title, partial(document_rows, told, marks=screen.session.marks)))
 
-    ask_values(screen, TITLE, ASKED, take, show, shown={"year": SOME_YEAR, "region": "unknown"})
+    shown = {"year": SOME_YEAR, "region": screen.session.settings.region}
+    ask_values(screen, TITLE, ASKED, take, show, shown=shown)

@@ -138,6 +138,7 @@ def ask(
     take: Callable[[Texts], Taken],
     then: Callable[[Taken], object],
     note: str = "",
+    at: str = "",
 ) -> None:
     """A form.
 
@@ -149,8 +150,9 @@ def ask(
             that its `where` names.
         then: Goes on with what that returned.
         note: What the form is about.
+        at: The field where one begins; empty: the first.
     """
-    sheet.open(Form(title, fields, take, note), lambda taken: then(*taken))
+    sheet.open(Form(title, fields, take, note, at), lambda taken: then(*taken))
 
 
 def ask_values(
@@ -197,13 +199,19 @@ class Form(Sheet[tuple[Any]]):
     AUTO_FOCUS = ".control"
 
     def __init__(
-        self, title: str, fields: Sequence[FormField], take: Callable[[Texts], Any], note: str
+        self,
+        title: str,
+        fields: Sequence[FormField],
+        take: Callable[[Texts], Any],
+        note: str,
+        at: str = "",
     ) -> None:
         super().__init__()
         self.heading = title
         self._fields = tuple(fields)
         self._take = take
         self._note = note
+        self._first = at
 
     def middle(self) -> ComposeResult:
         """The fields, and a hint for the field one is in."""
@@ -243,6 +251,10 @@ class Form(Sheet[tuple[Any]]):
         found = self.focused
         name = found.id if found and found.has_class("control") else None
         return next((one for one in self._fields if f"field-{one.name}" == name), None)
+
+    def on_mount(self) -> None:
+        if self._first:
+            self.query_one(f"#field-{self._first}").focus()
 
     def on_descendant_focus(self) -> None:
         self.query_one("#body", Pane).renew()

@@ -26,6 +26,22 @@ EXPONENTS: dict[str, int] = {
     **dict.fromkeys(("BHD", "JOD", "KWD", "TND"), 3),
     **FORMER,
 }
+TITLES: Mapping[str, str] = {
+    **{"AUD": "Australian Dollar", "BRL": "Brazilian Real", "CAD": "Canadian Dollar"},
+    **{"CHF": "Swiss Franc", "CNY": "Yuan Renminbi", "CZK": "Czech Koruna", "DKK": "Danish Krone"},
+    **{"EUR": "Euro", "GBP": "Pound Sterling", "HKD": "Hong Kong Dollar", "HUF": "Forint"},
+    **{"ILS": "New Israeli Sheqel", "INR": "Indian Rupee", "MXN": "Mexican Peso"},
+    **{"MYR": "Malaysian Ringgit", "NOK": "Norwegian Krone", "NZD": "New Zealand Dollar"},
+    **{"PHP": "Philippine Peso", "PLN": "Zloty", "RON": "Romanian Leu", "SEK": "Swedish Krona"},
+    **{"SGD": "Singapore Dollar", "THB": "Baht", "TRY": "Turkish Lira", "USD": "US Dollar"},
+    **{"TWD": "New Taiwan Dollar", "ZAR": "Rand", "CLP": "Chilean Peso", "ISK": "Iceland Krona"},
+    **{"JPY": "Yen", "KRW": "Won", "BHD": "Bahraini Dinar", "JOD": "Jordanian Dinar"},
+    **{"KWD": "Kuwaiti Dinar", "TND": "Tunisian Dinar", "ATS": "Schilling", "FIM": "Markka"},
+    **{"DEM": "Deutsche Mark", "FRF": "French Franc", "IEP": "Irish Pound", "GRD": "Drachma"},
+    **{"NLG": "Netherlands Guilder", "BEF": "Belgian Franc", "ESP": "Spanish Peseta"},
+    **{"ITL": "Italian Lira", "LUF": "Luxembourg Franc", "PTE": "Portuguese Escudo"},
+}
+"""What currencies are called: ISO 4217, lists one and three, from memory."""
 DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
 FAMILIES: Mapping[str, tuple[str, ...]] = {"$": DOLLARS, "kr": CROWNS}
@@ -88,6 +104,14 @@ _NUMBERS = {
 }
 _LONGEST = 40  # digits; more is no amount of money
 _LONGEST_TEXT = 100  # characters without the blanks at its ends; the same
+
+
+def code_called(text: str) -> str:
+    """The code of a currency by what people call it; '' for none, or where it could be several."""
+    said = "".join(text.lower().split())
+    code = _NAMES.get(said, "")
+    titled = [each for each, title in TITLES.items() if said == title.lower().replace(" ", "")]
+    return code if code in EXPONENTS else "".join(titled[:1])
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ def recorded_piece(kept: "OwnedPiece", knowledge: Knowledge) -> Piece:
     piece = Piece(title=kept.title, kind=kept.kind or "cased", channel="private")
     if kept.piece:
         piece = parse_piece(kept.piece, kept.title, knowledge)
-    if piece.findings or piece.measured:
+    if piece.findings or piece.measured or kept.status == "ordered":  # nobody saw it in hand
         return piece
     named = kept.format if kept.format in knowledge.formats else ""
     piece = replace(piece, named_format=piece.named_format or named)

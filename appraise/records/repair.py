@@ -138,7 +138,7 @@ class Repair(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
-        Field("piece", "the id of the piece in the log, or words for it"),
+        Field("piece", "the id, your number or the title of a piece you own, or words for it"),
         Field("did", "what was done", PAGE),
         Field("by", "self, conservator or other", WordKind(HANDS, needed=True)),
         Field("who", "their name or address"),

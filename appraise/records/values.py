@@ -20,6 +20,7 @@ from appraise.base.fieldchecks import (
 )
 from appraise.base.moments import Zone
 from appraise.base.money import EXPONENTS
+from appraise.base.moneytext import code_called
 from appraise.base.oneline import folded
 from appraise.base.regex import late
 from appraise.base.spelling import did_you_mean
@@ -258,7 +259,8 @@ class CodeKind(Kind):
     """An ISO 4217 code."""
 
     def read(self, text: str, by: Author) -> str:
-        return text.upper()
+        code = text.upper()
+        return code if code in EXPONENTS else code_called(text) or code
 
     def check(self, name: str, value: Any) -> None:
         if value not in EXPONENTS:

@@ -15,7 +15,7 @@ from appraise.records.entry import Entry
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
-from appraise.store.piece_record import entry_behind, works_on
+from appraise.store.piece_record import entry_behind, names_of, works_on
 from appraise.store.records import change, commit, held, keep
 
 if TYPE_CHECKING:
@@ -121,7 +121,8 @@ def spent_since(log: Log, piece: Stored[OwnedPiece]) -> tuple[Money, ...]:
 
     Parts from one's own stock are left out.
     """
-    works = works_on(log, {piece.id, piece.thing.entry} - {""})
+    ids = frozenset({piece.id, piece.thing.entry} - {""})
+    works = works_on(log, ids | names_of(log, piece.thing))
     costs = [*(event.cost for event in piece.thing.events), *(work.cost for work in works)]
     return tuple(cost for cost in costs if cost is not None)
 

@@ -65,7 +65,8 @@ def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     piece = _piece(entry, kept, knowledge)
     photos = files_of(log.path, entry.pictures if entry else (), piece.pictures)
     own = own_of(log, piece, entry)
-    return PieceRecord(piece, entry, kept, works_on(log, ids), photos, own)
+    works = works_on(log, ids | (names_of(log, kept) if kept else frozenset()))
+    return PieceRecord(piece, entry, kept, works, photos, own)
 
 
 _SAME_PIECE = (
@@ -157,13 +158,26 @@ def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:
         return None
 
 
-def works_on(log: Log, ids: Set[str]) -> tuple[Repair, ...]:
-    """Work done on a piece that is known by these ids, the earliest first."""
+def names_of(log: Log, kept: OwnedPiece) -> frozenset[str]:
+    """What a job may call a kept piece beside its ids, in small letters.
+
+    Its number, and its title where no other has the same.
+    """
+    from appraise.records.owned import OwnedPiece
+
+    title = kept.title.casefold()
+    alike = sum(one.thing.title.casefold() == title for one in held(log, OwnedPiece))
+    names = {kept.number.casefold(), title if alike == 1 else ""}
+    return frozenset(names - {""})
+
+
+def works_on(log: Log, names: Set[str]) -> tuple[Repair, ...]:
+    """Work done on a piece that goes by these ids or names, the earliest first."""
     if not keeps(log, "work"):
         return ()
     from appraise.records.repair import Repair
 
-    found = [each.thing for each in held(log, Repair) if each.thing.piece in ids]
+    found = [each.thing for each in held(log, Repair) if each.thing.piece.casefold() in names]
     return tuple(sorted(found, key=lambda work: work.begun))
 
 

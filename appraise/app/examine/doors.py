@@ -68,6 +68,8 @@ def care_lines(texts: Sequence[str], width: int) -> list[Line]:
 BOUGHT = "Logged. u: undo. To add it to the pieces you own: h, then n."
 PASSED = "Logged as not bought. u: undo."
 
+FIELD = "field:"
+"""How the ids begin of fields among the checks."""
 WRITING = Choice(
     "inscription",
     "Is a date or inscription written on plate, seal, backing, mat or case?",
@@ -99,10 +101,22 @@ def find(view: Examine) -> None:
     def go(check: str) -> None:
         if check == WRITING.id:
             details(view)
+        elif check.startswith(FIELD):
+            details(view, check.removeprefix(FIELD))
         else:
             view.action_go_to_check(check)
 
-    found = [*choices(view.exam), replace(WRITING, note=_writing(view.exam))]
+    fields = details_of(view.exam.piece, view.exam.knowledge, view.session.author())
+    found = [
+        *choices(view.exam),
+        replace(WRITING, note=_writing(view.exam)),
+        *(
+            Choice(
+                f"{FIELD}{one.name}", f"{one.label}: {one.hint}", note=one.value, group="details"
+            )
+            for one in fields
+        ),
+    ]
     view.open(Picker("Find a check", found, view.exam.at), go)
 
 
@@ -131,8 +145,8 @@ def choices(exam: Examination) -> list[Choice]:
     return out
 
 
-def details(view: Examine) -> None:
-    """A form with what is known of the piece beside the checks."""
+def details(view: Examine, at: str = "") -> None:
+    """A form with what is known of the piece beside the checks, at a field of it."""
     before = view.exam.piece
 
     def done() -> None:
@@ -141,18 +155,18 @@ def details(view: Examine) -> None:
             view.session.meet(view.exam.draft, piece.channel)
         view.changed()
 
-    ask_details(view, "If you change the kind, answers that do not apply are removed.", done)
+    ask_details(view, "If you change the kind, answers that do not apply are removed.", done, at)
 
 
-def ask_details(view: PieceScreen, note: str, then: Callable[[], object]) -> None:
-    """A form with what is known of a piece under review beside the checks."""
+def ask_details(view: PieceScreen, note: str, then: Callable[[], object], at: str = "") -> None:
+    """A form with what is known of a piece under review beside the checks, at a field of it."""
     exam, by = view.exam, view.session.author()
 
     def take(texts: Texts) -> None:
         exam.change(piece_with(exam.piece, texts, exam.knowledge, by))
 
     fields = details_of(exam.piece, exam.knowledge, by)
-    ask(view, "Details of the piece", fields, take, lambda _: then(), note)
+    ask(view, "Details of the piece", fields, take, lambda _: then(), note, at)
 
 
 def bid(view: PieceScreen) -> None:
