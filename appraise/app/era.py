@@ -15,8 +15,10 @@ from appraise.documents.yearly import year_document
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS
 from appraise.knowledge.yearly import usual_in
 from appraise.records.fields import Field
+from appraise.records.owned import OwnedPiece
 from appraise.records.quantities import A_YEAR, YearKind
 from appraise.records.values import WordKind
+from appraise.store.records import held
 
 TITLE = "What was in use in a given year"
 SOME_YEAR = "1858"
@@ -41,7 +43,8 @@ def open_year(screen: Sheet[object]) -> None:
         if year is None:
             raise InputError("enter a year", "year", A_YEAR)
         found = usual_in(year, knowledge, told["kind"] or "", told["region"])
-        return year_document(year, found, knowledge)
+        mine = [one.thing for one in held(screen.session.log, OwnedPiece)]
+        return year_document(year, found, knowledge, mine)
 
     def show(told: Document) -> None:
         screen.open(Page(told.title, partial(document_rows, told, marks=screen.session.marks)))

@@ -4,10 +4,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain, groupby
 from typing import Any
 
+from appraise.base.dates import Dating, year_range
 from appraise.base.jsonvalues import picked
-from appraise.documents.document import Block, Bullets, Document, Paragraph, section
+from appraise.documents.document import Block, Bullets, Document, Paragraph, Section, section
 from appraise.knowledge.records import Knowledge, Years
 from appraise.knowledge.yearly import USUAL, Current
+from appraise.records.owned import OwnedPiece
 
 SCHEMA = "appraise.year/1"
 NOTHING = "nothing dated in the knowledge files"
@@ -43,8 +45,16 @@ def four(years: Years) -> tuple[int, int, int, int]:
     return years.first, years.start, years.end, years.last
 
 
-def year_document(year: int, found: Sequence[Current], knowledge: Knowledge) -> Document:
-    """The same for reading, part by part and question by question, what was usual first."""
+def year_document(
+    year: int,
+    found: Sequence[Current],
+    knowledge: Knowledge,
+    pieces: Iterable[OwnedPiece] = (),
+) -> Document:
+    """The same for reading, part by part and question by question, what was usual first.
+
+    `pieces`: what one owns, of which those that may be of the year or are older stand on top.
+    """
     parts = (
         section(
             part, knowledge.parts[part].name if part in knowledge.parts else part, *_asked(mine)
@@ -52,7 +62,17 @@ def year_document(year: int, found: Sequence[Current], knowledge: Knowledge) -> 
         for part, mine in groupby(found, key=lambda one: one.part)
     )
     told = tuple(chain(*parts)) or section("none", "", Paragraph(NOTHING))
-    return Document(f"In use in {year}", told, purpose=NOTE)
+    return Document(f"In use in {year}", (*_own(year, pieces), *told), purpose=NOTE)
+
+
+def _own(year: int, pieces: Iterable[OwnedPiece]) -> tuple[Section, ...]:
+    """One's own pieces that there may have been in the year, by the date on their records."""
+    dated = [(one, Dating.parse(one.dated)) for one in pieces if one.owned and one.dated]
+    then = [one for one, when in dated if when.admits(year)]
+    older = [one for one, when in dated if one not in then and (year_range(when)[1] or year) < year]
+    rows = [f"{one.title} ({one.dated})" for one in then]
+    rows += [f"older: {one.title} ({one.dated})" for one in older]
+    return section("own-pieces", "Your own pieces", Bullets(tuple(rows)))
 
 
 def _asked(found: Iterable[Current]) -> Iterator[Block]:

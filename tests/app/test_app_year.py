@@ -13,6 +13,7 @@ from appraise.base.errors import InputError
 from appraise.documents.yearly import year_document
 from appraise.knowledge.yearly import usual_in
 from appraise.records.fields import values_of
+from appraise.records.owned import OwnedPiece
 from appraise.records.values import Author
 
 
@@ -52,3 +53,21 @@ def test_the_page_fits_any_width(knowledge, width):
 def test_what_is_no_year(text):
     with pytest.raises(InputError, match="is not a year"):
         values_of(ASKED, {"year": text}, Author("USD", date.min))
+
+
+def test_own_pieces_that_there_may_have_been_stand_on_top(knowledge):
+    mine = [
+        OwnedPiece("of the year", dated="1858-03"),
+        OwnedPiece("about it", dated="[1855..1862]"),
+        OwnedPiece("before it", dated="1849"),
+        OwnedPiece("a copy", dated="2023"),
+        OwnedPiece("no date"),
+        OwnedPiece("sold", dated="1858", status="sold"),
+    ]
+    told = year_document(1858, usual_in(1858, knowledge), knowledge, mine)
+    rows = [words_of(row) for row in document_rows(told, 100, PLAIN)]
+    text = "\n".join(rows[:12])
+    for words in ("of the year (1858-03)", "about it ([1855..1862])", "older: before it (1849)"):
+        assert words in text
+    for words in ("a copy", "no date", "sold"):
+        assert words not in text
