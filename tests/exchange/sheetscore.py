@@ -150,7 +150,7 @@ def imported(sheet: Path, home: Mapping[str, str]) -> tuple[int, str, dict[str, 
     return status, err.getvalue(), json.loads(told) if told else {}, entries
 
 
-def scored(sheet: Path, label: Path) -> Outcome:
+def scored(sheet: Path, label: Path, strict: bool = False) -> Outcome:
     """Import a sheet and compare."""
     said = yaml.load(label.read_text(encoding="utf-8"), Loader)
     status, talk, document, entries = imported(sheet, said["home"])
@@ -167,7 +167,7 @@ def scored(sheet: Path, label: Path) -> Outcome:
     for ours, theirs in aligned(want, got):
         if ours and theirs and theirs["record"] == "sold" and not any(ours[n] for n in OF_PIECE):
             theirs = {**theirs, **dict.fromkeys(OF_PIECE, "")}  # told by the purchase of its row
-        compare(result, ours, theirs)
+        compare(result, ours, theirs, strict)
     told = set(document.get("left_out", ()))
     for line in said.get("doubtful") or ():
         if status == 0 and line not in told:
@@ -175,7 +175,9 @@ def scored(sheet: Path, label: Path) -> Outcome:
     return result
 
 
-def compare(result: Outcome, want: dict[str, str] | None, got: dict[str, str] | None) -> None:
+def compare(
+    result: Outcome, want: dict[str, str] | None, got: dict[str, str] | None, strict: bool
+) -> None:
     """Count what differs."""
     if want is None:
         assert got is not None
@@ -185,13 +187,10 @@ def compare(result: Outcome, want: dict[str, str] | None, got: dict[str, str] | 
         result.missing.append(f"no entry: {_short(want)}")
         return
     for name in SCORED:
-        if want[name] == got[name] or (name == "title" and not STRICT and is_title(want, got)):
+        if want[name] == got[name] or (name == "title" and not strict and is_title(want, got)):
             continue
         place = result.wrong if got[name] else result.missing
         place.append(f"{name} '{got[name]}' for '{want[name]}' in {_short(want)}")
-
-
-STRICT: list[bool] = []
 
 
 def is_title(want: Mapping[str, str], got: Mapping[str, str]) -> bool:
@@ -257,9 +256,9 @@ def sheets(folder: Path) -> Iterator[tuple[Path, Path]]:
         yield next(one for one in folder.glob(f"{label.stem}.*") if one != label), label
 
 
-def outcomes(folder: Path) -> list[Outcome]:
+def outcomes(folder: Path, strict: bool) -> list[Outcome]:
     """What becomes of each sheet of a folder."""
-    return [scored(sheet, label) for sheet, label in sheets(folder)]
+    return [scored(sheet, label, strict) for sheet, label in sheets(folder)]
 
 
 def told(found: list[Outcome], say: Callable[[str], None], errors: bool) -> None:
@@ -291,8 +290,7 @@ def main() -> None:
     parser.add_argument("--errors", action="store_true")
     parser.add_argument("--strict", action="store_true", help="titles only as they are labelled")
     chosen = parser.parse_args()
-    STRICT[:] = [True] if chosen.strict else []
-    told(outcomes(chosen.folder), print, chosen.errors)
+    told(outcomes(chosen.folder, chosen.strict), print, chosen.errors)
 
 
 if __name__ == "__main__":
