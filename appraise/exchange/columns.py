@@ -253,6 +253,8 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
+    if each.field == "title" and "record" not in taken and all(map(say.event, cells)):
+        return each.taken_for("record", "its cells say what happened")
     texts = each.field in ("venue", "note", "title", "sale") and "date" not in taken
     if texts and share(cells, sheet_days.is_day) >= MOST:
         return each.taken_for("date", "its cells are days")

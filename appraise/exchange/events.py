@@ -127,8 +127,8 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
     """Whether a column of what happened says where pieces are now that were all bought once."""
     status = next((each for each in columns if each.field == "record"), None)
-    paid = any(each.field == "paid" for each in columns)
-    if status is None or not paid:
+    fields = {each.field for each in columns}
+    if status is None or "paid" not in fields or fields & {"asked", "offered"}:
         return False
     states = say.groups.get("state", frozenset())
     return bool(states & (told | set(plain_name(status.header).split())))
@@ -156,7 +156,7 @@ def is_of_sales(columns: Columns, above: Sequence[str], file: str, say: SheetWor
 def _are_sales(columns: Columns, say: SheetWords) -> bool:
     """Whether the columns are of sales alone: sold on, to whom or for what fee, and no purchase."""
     dated = [each for each in columns if each.field in ("date", "sold_date")]
-    sold = any(is_of_sale(each.header, say) for each in dated)
+    sold = bool(dated) and all(is_of_sale(each.header, say) for each in dated)
     named = {named_field(each.header, say) for each in columns}
     beside = named & {"sold_fees", "sold_venue", "fees"}
     told = (each.header for each in columns if each.field in (*DATE_TARGETS, "paid", "venue"))

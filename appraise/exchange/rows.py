@@ -15,7 +15,7 @@ from appraise.base.moneytext import decimal
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.account import bill_of, piece_of
-from appraise.exchange.cells import CellReader, without_sign
+from appraise.exchange.cells import CellReader, is_owed, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, tells_mine
@@ -344,6 +344,9 @@ class RowReader:
             except InputError as error:
                 if found | (more := with_percent(name, cell, self.point, usual)) != found:
                     found |= more
+                    continue
+                if is_owed(cell) and sheet_cells.is_amount(without_sign(cell)):
+                    doubt = f"'{sheet_cells.shortened(cell)}' stands with a minus"
                     continue
                 if not _WORDY.search(cell):
                     raise InputError(error.what, error.where or name, error.mend) from error

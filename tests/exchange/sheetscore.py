@@ -176,7 +176,10 @@ def scored(sheet: Path, label: Path, strict: bool = False) -> Outcome:
 
 
 def compare(
-    result: Outcome, want: dict[str, str] | None, got: dict[str, str] | None, strict: bool
+    result: Outcome,
+    want: dict[str, str] | None,
+    got: dict[str, str] | None,
+    strict: bool = False,
 ) -> None:
     """Count what differs."""
     if want is None:
@@ -196,9 +199,9 @@ def compare(
 def is_title(want: Mapping[str, str], got: Mapping[str, str]) -> bool:
     """Whether a title is the label's but for what the entry tells elsewhere, before or behind."""
     short, long = sorted((folded(want["title"]), folded(got["title"])), key=len)
-    before, found, behind = long.partition(short)
-    if not short or not found:
+    if not short or short not in long:
         return False
+    before, _, behind = long.partition(short)
     say, elsewhere = shipped_vocabulary(), {*re.findall(r"\w+", folded(got["elsewhere"]))}
     return all(_is_told(part, elsewhere, say) for part in (before, behind))
 
