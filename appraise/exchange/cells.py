@@ -145,7 +145,7 @@ class CellReader:
         if name == "sold_date" and sheet_cells.is_flag(cell):
             return False
         if name in (*DATE_TARGETS, *MONEY_TARGETS) and self.say.has(
-            "day-unknown", cell.strip().casefold()
+            "day-unknown", folded(cell.strip())
         ):
             return False
         return not sheet_cells.is_nothing(cell)

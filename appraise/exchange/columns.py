@@ -362,6 +362,9 @@ def _are_results(cells: Sequence[str], taken: set[str], say: SheetWords) -> bool
 def _days_of(each: SheetColumn, cells: Sequence[str], taken: set[str]) -> str:
     """The field of days in a column of amounts, a tick in 'Sold' among them; '' for none."""
     dated = share([without_yes(cell) for cell in cells], sheet_days.is_day)
+    resold = each.field == "sold_price" and bool(taken & {"paid", "price"})
+    if dated >= MOST and resold and "sold_date" not in taken:
+        return "sold_date"
     if dated >= MOST and "date" not in taken:
         return "date"
     ticked = dated > _SOME and dated + share(cells, sheet_cells.is_flag) == 1

@@ -121,7 +121,7 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
     brief = name in say.said and len(text.split()) <= _BRIEF
     found = found or (say.of_title(text).get(name, "") if brief else "") or say.begun(name, text)
     made = not found and name == "housing" and brief
-    return housing_of_cell(folded(text), say.materials) if made else found
+    return housing_of_cell(folded(text), say.materials, say.groups) if made else found
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:

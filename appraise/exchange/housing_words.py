@@ -35,9 +35,15 @@ def housing_in(text: str, materials: Mapping[str, str], groups: Mapping[str, Wor
     return "frame" if framed or _within(named).search(text) else ""
 
 
-def housing_of_cell(cell: str, materials: Mapping[str, str]) -> str:
-    """The one housing whose materials a cell of housings, folded, names; '' for none or several."""
-    found = {materials[word] for word in re.findall(r"\w+", cell) if word in materials}
+def housing_of_cell(cell: str, materials: Mapping[str, str], groups: Mapping[str, Words]) -> str:
+    """The one housing whose materials a cell of housings, folded, names; '' for none or several.
+
+    A word that ends as one for a sleeve does is one: 'Pergaminhülle'.
+    """
+    words = re.findall(r"\w+", cell)
+    if any(word.endswith(tuple(groups.get("sleeve", ()))) for word in words):
+        return "sleeve"
+    found = {materials[word] for word in words if word in materials}
     return found.pop() if len(found) == 1 else ""
 
 

@@ -34,8 +34,7 @@ def filled_down(
     sales = _sales(rows, columns)
     given = [_cell(row, place) for n, row in rows if n not in sales] if place >= 0 else []
     empty = [not one for one in given]
-    least = 1 if sure else max(2, LEAST * len(given))
-    if not given or not given[0] or sum(empty) < least:
+    if not given or not given[0] or sum(empty) < (1 if sure else 2):
         return tuple(rows), None
     beside = [
         at
@@ -43,6 +42,8 @@ def filled_down(
         if each.field in _WITH_IT
         and [not _cell(row, at) for n, row in rows if n not in sales] == empty
     ]
+    if not beside and not sure and sum(empty) < LEAST * len(given):
+        return tuple(rows), None
     told = [one for one in given if one]
     repeated = any(a == b for a, b in pairwise(told))
     in_order = len(told) > 1 and any(sheet_days.in_order(told, order) for order in ("day", "month"))

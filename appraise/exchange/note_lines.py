@@ -15,7 +15,7 @@ from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.layout import Row
-from appraise.exchange.money_words import money_parts, only_amount
+from appraise.exchange.money_words import in_figures, money_parts, only_amount
 from appraise.exchange.vocabulary import SheetWords, bare
 
 if TYPE_CHECKING:
@@ -43,6 +43,7 @@ _LAST = re.compile(
 
 _BULLET = re.compile(r"\A(?:[-*•·–—>+]|\d{1,2}\)|\[[x ]?\])\s+")
 _SENTENCE = re.compile(r"(?<=[^\W\d_]{4}|[\d ][\d]{2}[$£€]|\d\d\d\d)\.\s+(?=[^\W\d_a-zà-ÿ]|\d)")
+_REMARKED = re.compile(r"([^()]+?)\s*\(([^()]*)\)")  # '$95 (birthday money)'
 _TIGHT = re.compile(r",(?=[^\s\d.\u2013\u2014-])|(?<!\d),(?=\d)")
 _COMMA = re.compile(r",\s+")
 _AND_PLACE = re.compile(
@@ -186,6 +187,8 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
         return _Line(title=text)
     line.date, rest = _day(text, say)
     parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
+    if not line.date:
+        parts = _dated_behind(parts, line)
     left = [part for one in parts for part in _part(one, line, say)]
     if not line.price and (unsure := _OR.search(text)):
         line.price = unsure[0]  # which of two amounts is not told
@@ -312,6 +315,18 @@ def _day(text: str, say: SheetWords) -> tuple[str, str]:
     return "", text
 
 
+def _dated_behind(parts: list[str], line: _Line) -> list[str]:
+    """The parts of a line without the day that the last of them tells, behind the first."""
+    for at in range(len(parts) - 1, 0, -1):
+        told, plus, top = parts[at].partition(" + ")
+        day, where = (told, "") if _is_day(told) else sheet_days.day_and_place(told)
+        if day and re.search(r"[^\W\d]|[/.-]", day):
+            line.date = day
+            behind = [where, top] if plus else [where]
+            return [*parts[:at], *filter(None, behind), *parts[at + 1 :]]
+    return parts
+
+
 def _is_day(text: str) -> bool:
     try:
         return str(sheet_days.day(text, "day", _ANY_YEAR)) != "unknown"
@@ -321,6 +336,11 @@ def _is_day(text: str) -> bool:
 
 def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
     """What a part still tells once what happened and its amounts are taken out of it."""
+    part = in_figures(part, say)
+    noted = None if line.price else _REMARKED.fullmatch(part)
+    if noted and sheet_cells.is_amount(noted[1]):
+        line.price = noted[1]
+        return [noted[2]]
     alone = sheet_cells.is_amount(only_amount(part, say))
     told = re.search(r"\d", part) and (alone or money_parts(part, say))
     both = f"{line.price}; {part}" if line.price else part

@@ -1,18 +1,15 @@
 """A column that tells place and day in one cell, 'Harle fair, May 2016', as two columns."""
 
-import re
 from dataclasses import replace
 
-from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange import sheet_days
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable
 
 _LEAST, _MOST = 0.6, 0.5  # shares of cells that tell both, and that are days alone
 _LOOKED = 400  # rows that are looked at
-_WORDS = 5  # of a day
 _FEW = 3  # cells from which a column is known
-_YEAR = re.compile(r"(?:19|20)\d\d\??")
 _FREE = ("", "venue", "date", "done", "note")
 _NAMES, _OF_SALE = ("where", "day"), ("sold where", "sold on")
 
@@ -42,7 +39,7 @@ def _tells_both(found: SheetTable, place: int, least: int) -> bool:
     cells = [row[place].strip() for _, row in found.rows[:_LOOKED] if place < len(row)]
     cells = [cell for cell in cells if cell]
     alone = sum(map(sheet_days.is_day, cells))
-    both = sum(bool(day_and_place(cell)[0]) for cell in cells)
+    both = sum(bool(sheet_days.day_and_place(cell)[0]) for cell in cells)
     few = len(cells) < least or both < _LEAST * len(cells)
     return not few and alone <= _MOST * len(cells)
 
@@ -51,8 +48,8 @@ def _parted(found: SheetTable, place: int, names: tuple[str, str]) -> SheetTable
     width, rows = len(found.header), list[Row]()
     for number, row in found.rows:
         cells = [*row, *[""] * (width - len(row))]
-        alone = sheet_days.is_day(cells[place]) or _YEAR.fullmatch(cells[place].strip())
-        day, where = (cells[place], "") if alone else day_and_place(cells[place])
+        alone = sheet_days.is_day(cells[place]) or sheet_days.YEAR.fullmatch(cells[place].strip())
+        day, where = (cells[place], "") if alone else sheet_days.day_and_place(cells[place])
         cells[place] = where or ("" if day else cells[place])
         rows.append((number, (*cells, day)))
     header = [*found.header]
@@ -60,16 +57,3 @@ def _parted(found: SheetTable, place: int, names: tuple[str, str]) -> SheetTable
         free = next(one for one in (name, f"{name} (2)") if one not in header)
         header[at : at + 1] = [free]
     return replace(found, header=tuple(header), rows=tuple(rows))
-
-
-def day_and_place(cell: str) -> tuple[str, str]:
-    """The day that a cell ends or begins with, and its other words; '' for both without one."""
-    words = cell.split()
-    for many in range(min(_WORDS, len(words) - 1), 0, -1):
-        for day, rest in ((words[-many:], words[:-many]), (words[:many], words[many:])):
-            told = " ".join(day).strip(" ,;()-\u2013")
-            if sheet_cells.is_amount(" ".join(rest)):
-                continue
-            if sheet_days.is_day(told) or _YEAR.fullmatch(told):
-                return told, " ".join(rest).strip(" ,;(-\u2013")
-    return "", ""

@@ -115,7 +115,8 @@ def _owed(cells: Sequence[Mapping[str, str]]) -> frozenset[str]:
 
 
 def _currency_above(above: Sequence[str]) -> str:
-    codes = {currency_named(one) for text in above for one in _CODE.findall(text)}
+    worded = (text for text in above if not text.isupper())  # 'RON - OLD PHOTOS' is a name
+    codes = {currency_named(one) for text in worded for one in _CODE.findall(text)}
     codes = named_in(above) if named_in(above) & FORMER.keys() else codes & set(EXPONENTS)
     return codes.pop() if len(codes) == 1 else ""
 

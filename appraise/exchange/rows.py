@@ -228,7 +228,9 @@ class RowReader:
         return (
             listed
             and not told
-            and any(tells_amount(c) for each, c in noted if each.field in ("note", "title"))
+            and any(
+                tells_amount(c) for each, c in noted if each.field in ("note", "title", "venue")
+            )
         )
 
     def _remarked(self, values: dict[str, Any], row: Sequence[str]) -> str:

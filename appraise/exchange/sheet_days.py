@@ -13,7 +13,7 @@ from appraise.base.errors import InputError
 from appraise.base.logday import LogDay, read_log_day
 from appraise.base.months import MONTH, SEASON, WEEKDAY, month_of, season_of
 from appraise.exchange.loose_days import loosened
-from appraise.exchange.sheet_cells import shortened
+from appraise.exchange.sheet_cells import is_amount, shortened
 
 EXAMPLE = "Example: 2024-05-31."
 _LONGEST = 60  # characters of a cell that may be a day
@@ -43,6 +43,9 @@ _NAMED = re.compile(
 _NAMED_FIRST = re.compile(
     rf"({MONTH})\.?[ -]+(\d{{1,2}})(?:st|nd|rd|th)?(?:,| |-) ?'?(\d{{4}}|\d{{2}})\Z", re.IGNORECASE
 )
+YEAR = re.compile(r"(?:19|20)\d\d\??")
+"""A year alone, in a cell."""
+_WORDS = 5  # of a day beside a place
 _MONTH_YEAR = re.compile(rf"({MONTH})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
 _MONTH_AND_YEAR = re.compile(r"(0?[1-9]|1[0-2])[-/.]'?(\d\d)\Z")  # '6/14', without a heading
 _SEASON_YEAR = re.compile(rf"({SEASON})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
@@ -139,6 +142,8 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
         return whole
     if (other := loosened(text)) and other != text:
         return day(other, order, year)
+    if year and (alone := _MONTH_YEAR.match(text)) and year.endswith(alone[2]):
+        return read_log_day(f"{year}-{month_of(alone[1]):02}")  # 'Nov 17' below 2017
     parts = parts or _yearless(text, order, year)
     if parts is None and not year and (months := _MONTH_AND_YEAR.match(text)):
         return read_log_day(f"{_year(months[2])}-{int(months[1]):02}")
@@ -245,3 +250,16 @@ def _year(text: str) -> int:
     if len(text.strip("'")) == 4:
         return year
     return year + (1900 if year >= 69 else 2000)
+
+
+def day_and_place(cell: str) -> tuple[str, str]:
+    """The day that a cell ends or begins with, and its other words; '' for both without one."""
+    words = cell.split()
+    for many in range(min(_WORDS, len(words) - 1), 0, -1):
+        for some, rest in ((words[-many:], words[:-many]), (words[:many], words[many:])):
+            told = " ".join(some).strip(" ,;()-\u2013")
+            if is_amount(" ".join(rest)):
+                continue
+            if is_day(told) or YEAR.fullmatch(told):
+                return told, " ".join(rest).strip(" ,;(-\u2013")
+    return "", ""

@@ -105,7 +105,7 @@ SHEET_PLACES = (
     "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event",
     "mine", "title", "state", "total", "total-alone", "called-off", "picture", "year-alone",
     "month-alone", "day-alone", "auxiliary", "material", "container", "between", "framed",
-    "framed-by", "lacking", "part-payment", "other-thing", "cell", "within", "money",
+    "framed-by", "lacking", "sleeve", "part-payment", "other-thing", "cell", "within", "money",
     "nothing-beside", "yes", "no", "day-unknown", "continental", "place", "from", "booking",
     "own", "seller", "nothing", "number", "empty", "beside-amount", "apart", "ditto", "same",
     "estimate", "went", "came", "person", "country", "inclusive", "exclusive", "postage-of",
