@@ -322,6 +322,8 @@ def _of_deal(
     asks = "hammer" in taken or each.header.strip().endswith("?")
     if asks and "done" not in taken and share(cells, sheet_cells.is_flag) == 1:
         return each.taken_for("done", "its name and cells") if _is_mine(each, say) else each
+    if "hammer" in taken and "sold_venue" not in taken and _are_buyers(cells, say):
+        return each.taken_for("sold_venue", "its cells say who bought")
     sale, purchase = is_of_sale(each.header, say), is_of_purchase(each.header, say)
     years = purchase and share(cells, sheet_days.is_late_year) == 1
     if sale == purchase or (is_other_figure(each.header, say) and not years):
@@ -340,6 +342,12 @@ def _is_mine(each: SheetColumn, say: SheetWords) -> bool:
     name = plain_name(each.header)
     names = (name, name.rpartition(" ")[0])  # 'l ho preso io'
     return any(say.event(one) == "bought" or say.has("mine", one) for one in names if one)
+
+
+def _are_buyers(cells: Sequence[str], say: SheetWords) -> bool:
+    """Whether cells beside hammer prices say who bought, the writer among them: 'me', 'room'."""
+    brief = all(len(cell.split()) <= _HEADING for cell in cells)
+    return brief and any(say.has("mine", folded(cell.strip(" .!"))) for cell in cells)
 
 
 def _is_day(cell: str) -> bool:

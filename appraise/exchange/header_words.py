@@ -38,6 +38,8 @@ BESIDE_TARGETS = (*BESIDE, "discount", "sold_fees", "sold_postage")
 PRICES = ("price", "paid", "hammer", "asked", "total")
 DATE_TARGETS = ("date", "sold_date")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")  # 'PricePaid'
+_JOINED = re.compile(r"\s(?:and|und|et|e|y|en|incl|inkl|mit|with|plus)\s")
+_UPON = re.compile(r"\s(?:on|auf|sur|su|sul|sui|sobre|op)\s")
 _FEW = 4  # words of a name
 _LONG = 5  # letters of a word beside amounts that names their column
 _OF_SALE = {"date": "sold_date", "price": "sold_price", "postage": "sold_postage",
@@ -59,6 +61,8 @@ def named_field(name: str, say: SheetWords) -> str:
         return "record"
     if currency_named(name.strip()):
         return "price"
+    if both := _of_both(whole, say):
+        return both
     known = _known(whole, say) or _known(without, say) or _field(whole, say)
     known = known or _field(without, say) or (_begun(whole, say) if "." in name else "")
     parted = _CAMEL.sub(" ", name)
@@ -74,6 +78,19 @@ def _with_or_without(name: str, say: SheetWords) -> str:
     if any(say.has("inclusive", word) for word in words):
         return "total"
     return "price" if any(say.has("exclusive", word) for word in words) else ""
+
+
+def _of_both(name: str, say: SheetWords) -> str:
+    """The field of a name that joins two: the price of 'Prix et port', the tax of 'GST on premium'."""
+    if _known(name, say):
+        return ""
+    first, joined, second = _JOINED.sub("\n", name, count=1).partition("\n")
+    priced = bool(joined) and _known(first, say) in PRICES and _known(second, say) in BESIDE
+    if priced:
+        return _known(first, say)
+    first, led, _ = _UPON.sub("\n", name, count=1).partition("\n")
+    own = say.money.get(first, "")
+    return own if led and own in BESIDE else ""
 
 
 def _begun(start: str, say: SheetWords) -> str:

@@ -57,6 +57,7 @@ _DEPICTS = re.compile(
 _WHERE = ("at", "from", "off", "bei", "beim", "auf", "vom", "aus", "chez", "bij", "op", "presso",
           "dal", "dalla", "da", "en")  # fmt: skip
 _BUYER = re.compile(r"\s(?:to|an|à|aan|(?<!\bof )(?<!\bwith )a)\s+([A-Z][^,]*)\Z")
+_FOR = ("for", "fur", "pour", "per", "por", "para", "voor")
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _NAME = re.compile(r"(?:[^\W\d_a-zà-ÿ][\w.]*\s+){1,2}[a-zà-ÿ]")  # a person's, before small letters
 _ARTICLES = re.compile(r"\A(?:an?|the|el|la|los|las|le|les|il|lo|der|die|das|den|de|het)\s+")
@@ -249,7 +250,8 @@ def _without_ending(title: str, say: SheetWords) -> tuple[str, str]:
         kept = " ".join(words[:at])
         within = any(word[:1].isupper() for word in rest) and "," not in " ".join(rest)
         named = within and say.of_title(kept)
-        if named and words[at] in _WHERE and is_place(" ".join(rest), say):
+        shop = len(rest) == 1 and rest[0].endswith(("'s", "\u2019s"))  # 'at Harle's'
+        if named and words[at] in _WHERE and (shop or is_place(" ".join(rest), say)):
             return kept.rstrip(" ,"), " ".join(rest)
     return title, ""
 
@@ -390,6 +392,13 @@ def _event(part: str, say: SheetWords) -> tuple[str, str]:
     return "", part
 
 
+def _offered_for(rest: str, say: SheetWords) -> str:
+    """The piece that words behind an amount name: 'offered her 30 for the half plate'."""
+    first, _, piece = rest.partition(" ")
+    named = _ARTICLES.sub("", piece)
+    return named if folded(first) in _FOR and say.begins_piece(named) else ""
+
+
 def _with_last_amount(part: str, line: _Line, say: SheetWords) -> str:
     """A part without the amount that it ends with, or that it bears: the price; and the place."""
     match = _LAST.search(part)
@@ -408,6 +417,12 @@ def _with_last_amount(part: str, line: _Line, say: SheetWords) -> str:
         if rest.startswith("+"):
             line.price = f"{line.price} {rest}"
             return part[: match.start()].rstrip(" ,:-@.")
+        if piece := _offered_for(rest, say):
+            first = part.split()[0]
+            line.price = f"{first} {line.price}" if folded(first) in say.money else line.price
+            return piece
+        if rest.isalpha() and rest.islower() and not is_place(rest, say):
+            return part[: match.start()].rstrip(" ,:-@.")  # 'wants 450 lol'
         line.venue = re.sub(r"^(?:at|to|from|in|on|the|,|\s)+", "", part[match.end() :]).strip()
         return part[: match.start()].rstrip(" ,:-@.")
     return part

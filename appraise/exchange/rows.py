@@ -109,7 +109,7 @@ class RowReader:
             InputError: when the row cannot be read.
         """
         cells = self.cells.said(row)
-        doubt = self._doubt(cells)
+        doubt = self._doubt(cells, row)
         try:
             return self._read(row, cells, year, doubt)
         except InputError as error:
@@ -281,7 +281,13 @@ class RowReader:
             return {**said, "format": self.cells.words("format", size[0].strip())}
         return said
 
-    def _doubt(self, cells: dict[str, str]) -> str:
+    def _forgotten(self, row: Sequence[str]) -> bool:
+        """Whether a row says that its price is not known any more."""
+        told = zip(self.cells.columns, row, strict=False)
+        amounts = (folded(cell.strip()) for each, cell in told if each.field in PRICES)
+        return any(len(one) > 1 and self.cells.say.has("day-unknown", one) for one in amounts)
+
+    def _doubt(self, cells: dict[str, str], row: Sequence[str]) -> str:
         """Why a row may be no event; what says so is taken out of its cells."""
         word = cells.get("record", "").strip()
         none = is_no_event(word, self.cells.say)
@@ -303,7 +309,8 @@ class RowReader:
             header = next(each.header for each in self.cells.columns if each.field == "done")
             return f"{header} is {cells['done'].strip()}"
         free = cells.get("record", "") and self.cells.words("record", cells["record"]) in _FREE
-        if not free and not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
+        dated = any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS))
+        if not (free or dated or self._forgotten(row)):
             return "neither a day nor an amount"
         if len(cells) > 0 and all(name in MONEY_TARGETS for name in cells):
             return "amounts alone"
