@@ -253,13 +253,11 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
-    if each.field == "title" and "record" not in taken and all(map(say.event, cells)):
-        return each.taken_for("record", "its cells say what happened")
+    if each.field == "title" and (told := _no_title(cells, taken, say)):
+        return each.taken_for(*told)
     texts = each.field in ("venue", "note", "title", "sale") and "date" not in taken
     if texts and share(cells, sheet_days.is_day) >= MOST:
         return each.taken_for("date", "its cells are days")
-    if each.field == "title" and not share(cells, _has_word):
-        return each.taken_for("", "its cells are no words")
     if each.field in SIDES and taken & {"hammer", "paid", "asked"}:
         return each.taken_for("", "no side of an account, beside other prices")
     if each.field in MONEY_TARGETS:
@@ -288,6 +286,13 @@ def _believed(
     elif each.field in WORD_FIELDS:
         return _fitting_words(each, cells, words, taken)
     return each
+
+
+def _no_title(cells: Sequence[str], taken: set[str], say: SheetWords) -> tuple[str, str] | None:
+    """What a column that is called as titles are is instead, and why; None where it may be one."""
+    if "record" not in taken and all(map(say.event, cells)):
+        return "record", "its cells say what happened"
+    return None if share(cells, _has_word) else ("", "its cells are no words")
 
 
 def _believed_money(

@@ -81,7 +81,7 @@ def _with_or_without(name: str, say: SheetWords) -> str:
 
 
 def _of_both(name: str, say: SheetWords) -> str:
-    """The field of a name that joins two: the price of 'Prix et port', the tax of 'GST on premium'."""
+    """The field of a name that joins two: of 'Prix et port', of 'GST on premium'."""
     if _known(name, say):
         return ""
     first, joined, second = _JOINED.sub("\n", name, count=1).partition("\n")

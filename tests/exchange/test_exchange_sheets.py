@@ -241,7 +241,6 @@ date,record,price
 2024-05-15,bought,£38 (postage £5)
 2024-05-16,bought,38.5.2
 2024-05-17,bought,£38 incl. postage
-2024-05-19,bought,-38
 """),
         [
             "2024-05-13 bought - - - | paid 38 GBP postage 5 GBP",
@@ -249,7 +248,7 @@ date,record,price
             "2024-05-15 bought - - - | paid 38 GBP postage 5 GBP",
             "2024-05-17 bought - - - | paid 38 GBP",
         ],
-        bad=(5, 7),
+        bad=(5,),
     ),
     "a sheet that says dollars are its own": Sheet(
         text("""
@@ -296,6 +295,16 @@ def test_a_sheet_is_read_as_meant(name, words):
         assert [title] == (titled or [title])
     assert tuple(one.number for one in found.bad) == sheet.bad
     assert tuple(one.number for one in found.aside) == sheet.aside
+
+
+def test_what_came_back_with_a_minus_is_asked_about_and_stops_nothing(words):
+    data = b"date,title,price\n2024-05-18,a tintype,38\n2024-05-19,refund,-38\n"
+    found = read_csv(data, "prices.csv", ReadAs(words=words, record="bought", base="GBP"))
+    assert [one.paid.plain for one in found.entries] == ["38.00"]
+    assert [(one.number, one.reason) for one in found.doubtful] == [
+        (3, "'-38' stands with a minus")
+    ]
+    assert not found.bad
 
 
 @pytest.mark.parametrize(
