@@ -298,9 +298,10 @@ def test_a_sheet_is_read_as_meant(name, words):
 
 
 def test_what_came_back_with_a_minus_is_asked_about_and_stops_nothing(words):
-    data = b"date,title,price\n2024-05-18,a tintype,38\n2024-05-19,refund,-38\n"
+    rows = ("18,a tintype,38", "18,an ambrotype,40", "18,a cabinet card,5", "19,a tintype,-38")
+    data = "\n".join(("date,title,price", *(f"2024-05-{row}" for row in rows))).encode()
     found = read_csv(data, "prices.csv", ReadAs(words=words, record="bought", base="GBP"))
-    assert [one.paid.plain for one in found.entries] == ["38.00"]
+    assert [one.paid.plain for one in found.entries] == ["38.00", "40.00", "5.00"]
     assert [(one.number, one.reason) for one in found.doubtful] == [
         (3, "'-38' stands with a minus")
     ]
