@@ -18,7 +18,7 @@ from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import maker_claims
-from appraise.records.piece import CLAIMED, IN_HAND, OWN, SELLER, SIDES, Image, Piece
+from appraise.records.piece import CLAIMED, IN_HAND, SELLER, SIDES, Image, Piece
 
 TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
@@ -209,7 +209,11 @@ def _set_count(draft: LineDraft, hits: Sequence[Hit]) -> None:
 
 
 def _set_term(draft: LineDraft, hit: Hit) -> None:
-    """One term of the line, where it claims something and nothing of its sort was said before."""
+    """One term of the line, where it claims something and nothing of its sort was said before.
+
+    A process is what the piece is called, at a glance or by its label, wherever it is met; whether
+    one recognises it oneself is a question of its own.
+    """
     term, piece, knowledge = hit.term, draft.piece, draft.passage.knowledge
     if not draft.passage.scope.claims(hit.first, hit.last):
         return
@@ -220,7 +224,7 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
         meaning = f"{term.field} {term.value}"
     elif term.field == "process" and not piece.called:
         known = knowledge.processes.get(term.value)
-        if add_finding(draft, _calling(piece), known.family if known else term.value, IN_HAND):
+        if add_finding(draft, CLAIMED, known.family if known else term.value, SELLER):
             meaning = f"process {term.value}"
     elif term.field == "format" and not piece.named_format:
         draft.piece = replace(piece, named_format=term.value)
@@ -238,8 +242,7 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
     if meaning:
         draft.take_words(hit.first, hit.last, meaning)
         for check, answer in term.also.items():
-            claim = check == CLAIMED
-            add_finding(draft, _calling(piece) if claim else check, answer, IN_HAND * claim)
+            add_finding(draft, check, answer, SELLER if check == CLAIMED else "")
 
 
 def _may_be_said(draft: LineDraft, term: Term) -> bool:
@@ -263,11 +266,6 @@ def _set_saying(draft: LineDraft, hit: Hit) -> None:
         if add_finding(draft, check, answer, known, admitted) and free:
             draft.take_words(free[0], free[-1] + 1, told)
             free = []
-
-
-def _calling(piece: Piece) -> str:
-    """The check under which a typed process goes: who has the piece in hand is no seller."""
-    return OWN if piece.default_known == IN_HAND else CLAIMED
 
 
 def _set_shown(draft: LineDraft, hit: Hit) -> None:

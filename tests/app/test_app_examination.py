@@ -7,13 +7,14 @@ import pytest
 from app.kit import app_on, begin, settled
 from app.kit import shown as on_screen
 
+from appraise.app.examine.parts import states_of
 from appraise.app.examine.question import cautions_of
 from appraise.app.examine.rooms import rooms_for
 from appraise.app.examine.screen import left
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import Examination, of_another_kind
 from appraise.app.lines import length, words_of
-from appraise.app.marks import FINE
+from appraise.app.marks import DOUBT, FINE, ORDER
 from appraise.knowledge.records import UNJUDGED
 from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import judge, next_steps
@@ -283,3 +284,25 @@ async def test_an_album_typed_at_a_stall_opens_and_no_key_breaks_it(tmp_path):
             await settled(pilot)
         assert app.screen.exam.piece.kind == "album"
     app.session.close()
+
+
+@pytest.mark.parametrize(
+    ("check", "answer", "mark"),
+    [
+        ("pad.match", "suits", ORDER),
+        ("pad.match", "differs", DOUBT),
+        ("sitter.womens-skirt", "cage", ORDER),
+        ("sitter.womens-skirt", "bustle-shelf", DOUBT),
+        ("mat.shape", "oval-ornate", ORDER),
+        ("mat.shape", "rectangle", DOUBT),
+    ],
+)
+def test_a_part_is_ticked_only_where_nothing_of_it_speaks_against_the_piece(
+    knowledge, check, answer, mark
+):
+    piece = Piece(region="us")
+    for one in ("own.process tintype", "case.material thermoplastic", f"{check} {answer}"):
+        piece = piece.with_finding(*one.split(), "in-hand")
+    exam = Examination(piece, knowledge, "draft")
+    exam.verdict = judge(piece, knowledge, None, DAY)
+    assert states_of(exam)[knowledge.checks[check].part] == mark
