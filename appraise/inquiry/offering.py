@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from appraise.knowledge.records import Check
 from appraise.reading.applying import likely
-from appraise.records.piece import IN_HAND, UNTOLD, Piece
+from appraise.records.piece import IN_HAND, OWN, UNTOLD, Piece
 
 OFFERED = 0.28  # a check is offered where its part and its material are as likely as this
 MATERIAL = "case.material"
@@ -14,9 +14,12 @@ def offered(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
     """Whether to put a check that makes sense before a person.
 
     Its process or housing is likely, what it hangs on has been answered so (or, for the material
-    of the case, is likely), and it needs no piece in hand where there is none.
+    of the case, is likely), and it needs no piece in hand where there is none. Who has called the
+    process something is not asked at once whether it is so: what tells it is looked at instead.
     """
     if check.hand and piece.default_known != IN_HAND:
+        return False
+    if check.id == OWN and piece.called:
         return False
     if min(likely(check.only, chances), likely(check.suits, chances)) < OFFERED:
         return False

@@ -20,8 +20,8 @@ DAY = date(2026, 12, 1)
     ("line", "parts"),
     [
         ("empty thermoplastic case geometric 25", {"case", "hinge"}),  # is it sound
-        ("tintype modern reprint 20", {"plate", "image"}),  # is it a tintype at all
-        ("quarter plate tintype frame 55 modern", {"plate", "image"}),
+        ("tintype modern reprint 20", {"plate", "image", "piece"}),  # is it a tintype at all
+        ("quarter plate tintype frame 55 modern", {"plate", "image", "piece"}),
         ("two ambrotypes one double case 90", {"case", "plate", "image"}),
         ("sixth plate dag leather case seal whole 120", {"plate", "image"}),
     ],

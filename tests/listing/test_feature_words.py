@@ -41,9 +41,9 @@ TYPED = [
     ("postcard man divided back 3", "print.postcard-back divided"),
     ("kiri ambro woman 80", "case.material kiri-wood"),
     ("cdv round corners 5", "mount.corners round"),
-    ("gelatin silver print of a mill 15", "own.process developing-out"),
-    ("glass negative farm 6", "own.process glass-negative"),
-    ("autochrome garden 40", "own.process autochrome"),
+    ("gelatin silver print of a mill 15", "claim.process developing-out"),
+    ("glass negative farm 6", "claim.process glass-negative"),
+    ("autochrome garden 40", "claim.process autochrome"),
 ]
 
 

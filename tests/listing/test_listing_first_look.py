@@ -95,9 +95,9 @@ def test_a_line_becomes_a_piece(
     assert look.not_understood == ()
 
 
-def test_what_is_recognised_at_a_glance_is_known_in_hand_even_online() -> None:
+def test_what_it_is_called_is_said_and_what_is_damaged_is_seen() -> None:
     piece = understand("online sixth ambrotype leather hinge split", knowledge()).piece
-    assert piece.findings["claim.process"].known == "in-hand"
+    assert piece.findings["claim.process"].known == "seller"
     assert piece.findings["hinge.split"].known == "photo"
 
 
