@@ -6,7 +6,7 @@ none, 0.04 ms. A command declares up to 220 such classes and calls a few methods
 """
 
 import dataclasses
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import MISSING, FrozenInstanceError, fields
 from operator import attrgetter
 from reprlib import recursive_repr
@@ -27,7 +27,7 @@ def _dataclass(
         bare.__doc__ = bare.__doc__ or bare.__name__  # else a signature is worked out for it
         made: type = dataclasses.dataclass(bare, init=False, repr=False, eq=False, **options)
         if "__init__" not in own:
-            _fill_first(made)
+            _write_late(made, "__init__")
         for name in late:
             if own.get(name) is None:
                 _write_late(made, name)
@@ -56,50 +56,6 @@ def _write_late(owner: type, name: str) -> None:
         return method(self, *args, **named)
 
     setattr(owner, name, first)
-
-
-FEW = 20
-"""So many objects of a class are filled field by field before its method is written, 0.1 ms."""
-
-
-def _fill_first(owner: Any) -> None:
-    """Put in place of `__init__` what fills the first objects itself, and then has it written."""
-    filled, parts = 0, tuple[dataclasses.Field[Any], ...]()
-
-    def first(self: object, *args: Any, **named: Any) -> None:
-        nonlocal filled, parts
-        parts, filled = parts or fields(owner), filled + 1
-        if filled > FEW or not _fill(self, parts, args, dict(named)):
-            owner.__init__ = _init(owner)
-            owner.__init__(self, *args, **named)
-
-    owner.__init__ = first
-
-
-def _fill(
-    made: Any, parts: Iterable[dataclasses.Field[Any]], args: Sequence[Any], named: dict[str, Any]
-) -> bool:
-    """Set every field as the written method does; False where it would complain of the call."""
-    given = iter(args)
-    for one in parts:
-        name, value = one.name, MISSING
-        if one.init:
-            value = MISSING if one.kw_only else next(given, MISSING)
-            if name in named:
-                if value is not MISSING:
-                    return False
-                value = named.pop(name)
-        if value is MISSING:
-            value = one.default if one.default_factory is MISSING else one.default_factory()
-        if value is not MISSING:
-            object.__setattr__(made, name, value)
-        elif one.init:
-            return False
-    if named or next(given, MISSING) is not MISSING:
-        return False
-    if hasattr(made, "__post_init__"):
-        made.__post_init__()
-    return True
 
 
 def _init(owner: type) -> Method:
@@ -165,7 +121,7 @@ def _repr(owner: type) -> Method:
     return told
 
 
-WRITERS = {"__eq__": _eq, "__hash__": _hash, "__repr__": _repr}
+WRITERS = {"__init__": _init, "__eq__": _eq, "__hash__": _hash, "__repr__": _repr}
 
 
 def _refuse(self: object, name: str, *value: object) -> NoReturn:
