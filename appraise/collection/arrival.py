@@ -16,6 +16,9 @@ LIKELY = 0.5  # from which a process or a format counts as found
 BEYOND = 3  # standard deviations of a plate's size, beyond which two measures are of two things
 OTHER = "other"
 NOT_TOLD = "not mentioned"
+MENTIONED = "mentioned, without saying how bad"  # a seller's own words are not our degrees
+CHANGED = ("mat", "glass", "image")
+"""Parts of which another answer than a photo or the listing gave may mean an exchange."""
 MOST_SEEN = 3  # findings that are told of a process
 CLAIM, SIZE = "claim.", "measured."  # how ids begin of what was claimed, and of stated sizes
 SETTLED_BY = {"claim.material": "case", "claim.opened": "seal"}
@@ -232,10 +235,12 @@ def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[D
         if told is not None and told.answer >= fault.step:
             continue
         weight, why = _gravity(fault, before, after, knowledge)
+        about = _by_seller(before.piece, fault.check.id)
         claimed = told.check.answers[told.answer].says if told else NOT_TOLD
+        if told and about and told.answer:
+            claimed = MENTIONED
         found = fault.check.answers[fault.step].says
         part = knowledge.parts[fault.check.part].name
-        about = _by_seller(before.piece, fault.check.id)
         yield Difference(f"{part}: {fault.defect.name}", claimed, found, weight, why, about)
 
 
@@ -272,7 +277,9 @@ def _answers(said: Piece, seen: Piece, knowledge: Knowledge) -> Iterator[Differe
 def _other_answer(check: Check, claimed: str, found: str, knowledge: Knowledge) -> Difference:
     weights, part = knowledge.weights, knowledge.parts[check.part].name
     texts = [check.told(check.index(answer)) for answer in (claimed, found)]
-    if check.strength >= weights.strong_ratio:
+    if check.part in CHANGED:
+        weight, why = MUCH, "The part may not be the one that was shown or described."
+    elif check.strength >= weights.strong_ratio:
         weight, why = MUCH, "The answer matters much for what the piece is."
     elif check.strength >= weights.raise_ratio:
         weight, why = SOME, "The answer matters for what the piece is."

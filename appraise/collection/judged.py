@@ -46,7 +46,7 @@ def entry_of(verdict: Verdict, record: str, day: LogDay, **more: Any) -> Entry:
         quality=verdict.quality,
         appeal=piece.appeal,
         identified=verdict.identified,
-        maker=piece.maker,
+        maker=piece.maker_known,
         condition_factor=_condition(verdict),
         belonging=tuple((state, round(p, 4)) for state, p in reading.belonging.items()),
         estimate=_estimate(verdict.estimate, verdict.currency),

@@ -1,6 +1,7 @@
 """An arrival against its listing, and the letter to send where a piece is not as described."""
 
 import datetime as dt
+import re
 from collections.abc import Iterator, Mapping
 from itertools import chain
 from typing import Any
@@ -9,7 +10,7 @@ from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.oneline import counted
 from appraise.base.wrapping import wrapped
-from appraise.collection.arrival import LITTLE, SIZE, Arrival, Difference
+from appraise.collection.arrival import LITTLE, NOT_TOLD, SIZE, Arrival, Difference
 from appraise.documents.document import (
     Block,
     Bullets,
@@ -24,6 +25,12 @@ from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 
+RETURNS = re.compile(
+    r"returns?\b[^.\n]{0,40}?\b(?P<a>\d{1,2})[ -]days?\b"
+    r"|\b(?P<b>\d{1,2})[ -]days?\b[^.\n]{0,30}return",
+    re.IGNORECASE,
+)
+"""How long a seller or venue takes returns, in words: '14 days to return', 'returns in 30 days'."""
 SCHEMA = "appraise.kept-arrival/1"
 WIDTH = 72
 LAW = {"sales-gb": ("gb",), "sales-us": ("us",), "returns": ("eu", "gb")}
@@ -89,7 +96,13 @@ def deadline(parcel: Parcel) -> str:
     """Until when it can go back, in words."""
     day, left = parcel.kept.return_by, parcel.left
     if day is None or left is None:
-        return "No return deadline recorded. Press e to add one."
+        noted = "\n".join((parcel.entry.note, parcel.kept.note, parcel.entry.title))
+        told = RETURNS.search(noted)
+        days = told and (told["a"] or told["b"])
+        offer = (
+            f" The listing or your note says {days} days, counted from delivery." if days else ""
+        )
+        return f"No return deadline recorded.{offer} Press e to add one."
     if left < 0:
         return f"The return deadline was {day}."
     many = f"{counted(left, 'day')} left" if left else "today is the last day"
@@ -144,6 +157,8 @@ def _letter(parcel: Parcel, knowledge: Knowledge) -> tuple[Section, ...]:
 def law(parcel: Parcel, knowledge: Knowledge) -> list[str]:
     """Cautions on what a buyer may expect where this piece was bought."""
     own = sorted(LAW, key=lambda name: parcel.region not in LAW[name])
+    known = any(parcel.region in regions for regions in LAW.values())
+    own = [name for name in own if not known or parcel.region in LAW[name]]
     rows = [knowledge.cautions[name] for name in own if name in knowledge.cautions]
     return [row.text for row in rows if parcel.entry.channel in row.channels]
 
@@ -194,7 +209,9 @@ def _told(one: Difference, words: Mapping[str, str]) -> str:
     """A point of the letter; the seller's own words stand beside what they were taken for."""
     quoted = f', in your words "{words[one.about]}"' if one.about in words else ""
     what = one.what[:1].upper() + one.what[1:]
-    return f"{what}. Described: {one.claimed}{quoted}. Found: {one.found}."
+    how = "Described" if one.about or one.claimed == NOT_TOLD else "Shown in the photos"
+    stop = "" if what.endswith("?") else "."
+    return f"{what}{stop} {how}: {one.claimed}{quoted}. Found: {one.found}."
 
 
 def sellers_words(entry: Entry, knowledge: Knowledge) -> dict[str, str]:

@@ -52,11 +52,19 @@ def finding_words(check: str, answer: str, knowledge: Knowledge) -> str:
     return f"{FIELDS.get(check, knowledge.parts[asked.part].name)}: {says}"
 
 
+def said_words(check: str, answer: str, knowledge: Knowledge) -> str:
+    """A seller's answer; of damage its name alone, since its degree is the seller's own word."""
+    asked = knowledge.checks.get(check)
+    if asked is not None and asked.defect is not None and asked.index(answer) > 0:
+        return asked.defect.name
+    return finding_words(check, answer, knowledge)
+
+
 def claim_words(claim: Claim, knowledge: Knowledge) -> str:
     """A claim of a seller's text: what it is about, and what is said; a date as it is written."""
     if claim.field in FOUND:
         check, _, answer = claim.value.partition(" ")
-        return finding_words(check, answer, knowledge)
+        return said_words(check, answer, knowledge)
     value = claim.text if claim.field == "date" else claim.value
     return f"{FIELDS.get(claim.field, claim.field)}: {_value(claim.field, value, knowledge)}"
 

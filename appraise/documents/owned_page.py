@@ -128,7 +128,7 @@ def _written(piece: Piece) -> str:
     """What is written on or with it, and the date that it names."""
     if piece.inscription is None:
         return ""
-    text = f'"{piece.inscription.text}"' if piece.inscription.text else ""
+    text = piece.inscription.quoted
     dated = f"dated {piece.inscription.date}" if piece.inscription.date else ""
     return ", ".join(one for one in (text, dated) if one)
 

@@ -50,7 +50,7 @@ WHOLE = 10.0  # from here on a ratio is told in whole numbers
 def written(piece: Piece) -> tuple[str, ...]:
     """What is written on or with a piece, in quotation marks, and the date that it names."""
     found = piece.inscription
-    told = (f'"{found.text}"' if found.text else "", str(found.date or "")) if found else ()
+    told = (found.quoted, str(found.date or "")) if found else ()
     return tuple(one for one in told if one)
 
 

@@ -10,7 +10,7 @@ from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
 from appraise.listing.sizes import measure_of
-from appraise.records.piece import MEASURED, SELLER, Finding, Inscription, Piece
+from appraise.records.piece import BY_SELLER, MEASURED, SELLER, Finding, Inscription, Piece
 
 LONGEST_TITLE = 120
 
@@ -46,7 +46,7 @@ def as_piece(
         asking=_money(said["asking"]) if "asking" in said else None,
         shipping=_money(said["postage"]) if "postage" in said else None,
         subjects=_subjects(claims),
-        maker=said.get("maker", ""),
+        maker=f"{said['maker']}{BY_SELLER}" if "maker" in said else "",
         measured=_measured(claims),
         inscription=_inscription(said),
         named_format=said.get("format", ""),
@@ -84,7 +84,7 @@ def _inscription(said: dict[str, str]) -> Inscription | None:
             date = Dating.parse(said["date"])
         except InputError:
             date = None
-    return Inscription(said["inscription"], date)
+    return Inscription(f"{said['inscription']}{BY_SELLER}", date)
 
 
 def _findings(claims: Sequence[Claim], kind: str, knowledge: Knowledge) -> dict[str, Finding]:

@@ -24,6 +24,10 @@ def claim_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> It
     if pair and "claims-disagree" in phrases:
         first, second = pair
         yield made(phrases["claims-disagree"], second.start, second.end, first.text, second.text)
+    apart = _dates_apart(claims)
+    if apart and apart != pair and "dates-disagree" in phrases:
+        one, two = apart
+        yield made(phrases["dates-disagree"], two.start, two.end, one.text, two.text)
     tested = next((claim for claim in claims if _refutes(claim, nature, passage.knowledge)), None)
     if pair is None and tested and "claims-disagree" in phrases and not unsure(passage):
         said = next(claim.text for claim in claims if claim.field == "process")

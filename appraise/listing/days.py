@@ -84,10 +84,13 @@ def day_in(text: str, today: dt.date, region: str = "unknown") -> Day | None:
     return next((day for day in days_in(text, today, region) if day.date is not None), None)
 
 
-def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]:
+def days_in(
+    text: str, today: dt.date, region: str = "unknown", *, ahead: bool = False
+) -> Iterator[Day]:
     """Every day that a line names, the surest way of writing first, without overlap.
 
-    What is written as a day and cannot be one ('31 June') has no date.
+    What is written as a day and cannot be one ('31 June') has no date. Where one looks `ahead`, a
+    day is the next one from today, and none is before.
     """
     taken: list[tuple[int, int]] = []
     plain = lowered(text)
@@ -96,8 +99,9 @@ def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]
             start, end = match.span()
             if any(start < high and low < end for low, high in taken):
                 continue
-            date = _date(match, today, region)
-            date = date if date is not None and date <= today else None
+            date = _date(match, today, region, ahead)
+            if date is not None and (date < today if ahead else date > today):
+                date = None
             if date is not None or at < _SURE:
                 taken.append((start, end))
                 yield Day(date, start, end)
@@ -125,15 +129,15 @@ def partial_in(text: str, today: dt.date) -> Day | None:
     return None
 
 
-def _date(match: re.Match[str], today: dt.date, region: str) -> dt.date | None:
+def _date(match: re.Match[str], today: dt.date, region: str, ahead: bool) -> dt.date | None:
     found = match.groupdict()
     try:
         if found.get("iso"):
             return dt.date(*map(int, re.split(r"[-/.]", found["iso"])))
         if found.get("sep"):
-            return _in_figures(found, today, region)
+            return _in_figures(found, today, region, ahead)
         if found.get("m") or found.get("m2"):
-            return _of_month(found, today)
+            return _of_month(found, today, ahead)
         if found.get("unit"):
             count = _COUNTS.get(found["n"].lower()) or int(found["n"])
             return today - dt.timedelta(days=count * (7 if found["unit"].lower() == "week" else 1))
@@ -142,6 +146,8 @@ def _date(match: re.Match[str], today: dt.date, region: str) -> dt.date | None:
     name = (found.get("last") or found.get("day") or "").lower()
     if name:
         back = (today.weekday() - [day[:3] for day in _DAYS].index(name[:3])) % 7
+        if ahead:
+            return today + dt.timedelta(days=-back % 7)
         if found.get("last", "") and back == 0:
             back = 7
         return today - dt.timedelta(days=back)
@@ -149,7 +155,7 @@ def _date(match: re.Match[str], today: dt.date, region: str) -> dt.date | None:
     return today - dt.timedelta(days=2 if "before" in near else int(near == "yesterday"))
 
 
-def _in_figures(found: dict[str, str], today: dt.date, region: str) -> dt.date | None:
+def _in_figures(found: dict[str, str], today: dt.date, region: str, ahead: bool) -> dt.date | None:
     """A day in figures, in the region's order, else in the other."""
     one, two, year = int(found["one"]), int(found["two"]), int(found["y"])
     year = year if len(found["y"]) > 2 else CENTURY + year
@@ -159,14 +165,16 @@ def _in_figures(found: dict[str, str], today: dt.date, region: str) -> dt.date |
             date = dt.date(year, month, day)
         except ValueError:
             continue
-        if date <= today:
+        if date >= today if ahead else date <= today:
             return date
     return None
 
 
-def _of_month(found: dict[str, str], today: dt.date) -> dt.date:
+def _of_month(found: dict[str, str], today: dt.date, ahead: bool) -> dt.date:
     month = month_of(found.get("m") or found["m2"])
     if found.get("y"):
         return dt.date(int(found["y"]), month, int(found["d"]))
     date = dt.date(today.year, month, int(found["d"]))
+    if ahead:
+        return date if date >= today else date.replace(year=today.year + 1)
     return date if date <= today else date.replace(year=today.year - 1)

@@ -11,6 +11,7 @@ from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, amounts
 from appraise.listing.days import Day, days_in, partial_in
+from appraise.listing.sale import no_prices
 from appraise.listing.sizes import SizeSaid, sizes
 
 
@@ -29,17 +30,19 @@ class Figures:
         sizes: Sizes with their units.
         amounts: Amounts that name a currency.
         days: Days, where a line of the log is read; of a day that cannot be the date is None.
+        others: Stretches with figures that are none of these: hours, shares, days of a sale.
     """
 
     sizes: tuple[SizeSaid, ...]
     amounts: tuple[Amount, ...]
     days: tuple[Day, ...] = ()
+    others: tuple[tuple[int, int], ...] = ()
 
     @property
     def masks(self) -> list[tuple[int, int]]:
         """The stretches of the text that they cover."""
         placed: list[_Placed] = [*self.sizes, *self.amounts, *self.days]
-        return [(one.start, one.end) for one in placed]
+        return [*((one.start, one.end) for one in placed), *self.others]
 
     @property
     def day(self) -> Day | None:
@@ -72,7 +75,7 @@ def figures(
         days += [in_part] if in_part else []
     measured = [one for one in sizes(text) if not _covered(one, days)]
     priced = [one for one in amounts(text, knowledge, currency) if not _covered(one, days)]
-    return Figures(tuple(measured), tuple(priced), tuple(days))
+    return Figures(tuple(measured), tuple(priced), tuple(days), tuple(no_prices(text)))
 
 
 def _start(one: _Placed) -> int:

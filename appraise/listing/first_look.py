@@ -174,9 +174,9 @@ def _what_lies_there(draft: LineDraft, kind: str, decided: bool, process: bool) 
 
 
 def _free_of_the_frame(draft: LineDraft, hits: Sequence[Hit]) -> list[Hit]:
-    """The terms but for sitters and motifs in words that name the channel: 'market' is no view."""
+    """The terms without what is shown in words for the channel or right before: 'quay market'."""
     told = [hit for hit in hits if hit.term.field == "channel"]
-    channel = {place for hit in told for place in range(hit.first, hit.last)}
+    channel = {place for hit in told for place in range(hit.first - 1, hit.last)}
     return [
         hit
         for hit in hits

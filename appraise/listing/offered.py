@@ -9,6 +9,7 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.lots import SpareSaid
 from appraise.listing.nature import Nature
 from appraise.listing.records import Claim, Listing
+from appraise.listing.sale import told_of_lot
 from appraise.records.lot import Lot
 from appraise.records.lot_file import item_of, title_of
 from appraise.records.piece import Piece
@@ -79,7 +80,7 @@ def beside(spares: Sequence[SpareSaid]) -> tuple[Piece, ...]:
 
 
 def lot_of(listing: Listing, day: dt.date, currency: str) -> Lot:
-    """A listing as a lot: its pieces, what is asked for all, and the shipping.
+    """A listing as a lot: its pieces, what is asked for all, the shipping, what tells of the sale.
 
     Args:
         listing: As it was read.
@@ -89,14 +90,16 @@ def lot_of(listing: Listing, day: dt.date, currency: str) -> Lot:
     whole = listing.piece
     pieces = listing.parts or (whole,)
     items = tuple(item_of(lot_piece(one)) for one in pieces)
+    currency = whole.asking.currency if whole.asking else currency
     return Lot(
         title=" ".join(whole.title.split()) or title_of(items),
         since=day,
-        currency=whole.asking.currency if whole.asking else currency,
+        currency=currency,
         channel=whole.channel,
         asking=whole.asking,
         shipping=whole.shipping,
         items=items,
+        **told_of_lot(listing.text, day, currency),
     )
 
 

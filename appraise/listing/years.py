@@ -189,11 +189,20 @@ def date_claims(passage: Passage) -> list[Claim]:
             continue
         claims.append(_claim(passage, str(when.dating), when.start, when.end))
     claims += _recent(passage)
-    for hit in passage.hits("time") if not claims else ():  # a year says more than an era
-        if passage.scope.claims(hit.first, hit.last):
+    for hit in passage.hits("time"):
+        if _says_more(hit.term.value, claims) and passage.scope.claims(hit.first, hit.last):
             start, end = passage.span(hit.first, hit.last)
             claims.append(_claim(passage, hit.term.value, start, end))
     return claims
+
+
+def _says_more(era: str, claims: Sequence[Claim]) -> bool:
+    """Whether an era says more than the years beside it: where there are none, or all are apart."""
+    first, last = Dating.parse(era).bounds(0)
+    spans = [Dating.parse(claim.value).bounds(2) for claim in claims]
+    return all(
+        (low and last and low > last) or (high and first and high < first) for low, high in spans
+    )
 
 
 _RECENT = re.compile(

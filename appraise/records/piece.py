@@ -56,6 +56,10 @@ class Finding:
     admitted: bool = False
 
 
+BY_SELLER = " (seller says)"
+"""Ends a maker or an inscription that only a seller tells; who saw it takes the words away."""
+
+
 @dataclass(frozen=True, slots=True)
 class Inscription:
     """Writing on or with the piece: the date it names, if any, and where it stands.
@@ -66,6 +70,12 @@ class Inscription:
     text: str = ""
     date: Dating | None = None
     where: str = ""
+
+    @property
+    def quoted(self) -> str:
+        """Its words in quotation marks; that only a seller tells them stands behind the marks."""
+        words = self.text.removesuffix(BY_SELLER)
+        return f'"{words}"{self.text[len(words) :]}' if words else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +253,11 @@ class Piece(Typed):
     def subject(self) -> str:
         """The leading subject, or an empty string."""
         return next(iter(self.subjects), "")
+
+    @property
+    def maker_known(self) -> str:
+        """The maker, where more than a seller's word stands for the name."""
+        return "" if self.maker.endswith(BY_SELLER) else self.maker
 
     @property
     def writings(self) -> tuple[Inscription, ...]:

@@ -17,14 +17,16 @@ def said(field, value, text="the words"):
 
 
 def test_a_claim_of_damage_names_the_damage():
-    assert said("defect", "hinge.tape 1") == "tape on the hinge: neat, off the design"
+    assert said("defect", "hinge.tape 1") == "tape on the hinge"
     assert len(DEFECTS) > 50
     for check in DEFECTS:
         assert check.defect is not None
         for answer in check.answers:
+            whole = f"{check.defect.name}: {answer.says}"
+            bad = answer is not check.answers[0]  # a seller's degree is not ours
             told = said("defect", f"{check.id} {answer.id}")
-            assert told == f"{check.defect.name}: {answer.says}"
-            assert meaning_words(f"{check.id} {answer.id}: anything", KNOWLEDGE) == told
+            assert told == (check.defect.name if bad else whole)
+            assert meaning_words(f"{check.id} {answer.id}: anything", KNOWLEDGE) == whole
 
 
 def test_no_answer_stands_without_what_it_answers():

@@ -9,6 +9,8 @@ from appraise.listing.gaps import MOST
 
 START = "Sixth plate ambrotype in a leather case. "
 RAISED = {
+    "attribution-claim": START + "Signed by A. Colby.",
+    "dates-disagree": "Daguerreotype of 1848, a tintype of 1863.",
     "claims-disagree": "Title: sixth plate daguerreotype. It is a tintype in a leather case.",
     "size-disagrees": "Quarter plate ambrotype, the plate measures 2 x 2 1/2 in, leather case.",
     "date-before-process": "Sixth plate tintype dated 1849.",
@@ -140,7 +142,7 @@ def test_the_piece_holds_everything_as_the_seller_says() -> None:
     assert not piece.found("case.material")
     assert {finding.known for finding in piece.findings.values()} == {"seller"}
     assert piece.inscription is not None
-    assert piece.inscription.text == "Tom, 1860"
+    assert piece.inscription.text == "Tom, 1860 (seller says)"
 
 
 def test_kinds_of_gaps_are_kinds() -> None:

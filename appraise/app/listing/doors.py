@@ -118,11 +118,13 @@ def _lot(view: ListingScreen) -> Lot:
     """What is listed as a lot, its pieces met where the listing is."""
     from appraise.app.lots.actions import lot_from
     from appraise.listing.offered import lot_piece
+    from appraise.listing.sale import told_of_lot
 
     whole, listing = view.review.piece, view.review.listing
     listed = listing.parts if listing else ()
     parts = [replace(lot_piece(one), channel=whole.channel) for one in listed]
-    return lot_from(view.session, whole, parts, view.own_worth)
+    lot = lot_from(view.session, whole, parts, view.own_worth)
+    return replace(lot, **told_of_lot(view.review.text, lot.since, lot.currency))
 
 
 def examine(view: ListingScreen) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from appraise.app.lines import Bit, Line, clip, ends, fill, fold, line, spread
 from appraise.app.listing.items import AMOUNTS, SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
-from appraise.documents.claimed import claim_words, finding_words
+from appraise.documents.claimed import claim_words, said_words
 from appraise.documents.own_rows import own_flag, own_line
 from appraise.knowledge.records import Check, Knowledge
 from appraise.listing.records import Listing
@@ -152,7 +152,7 @@ def _of_flag(item: Item, knowledge: Knowledge, width: int) -> list[Line]:
 def _of_part(title: str, part: Piece, knowledge: Knowledge, width: int) -> list[Line]:
     said = [knowledge.formats[part.named_format].name] if part.named_format else []
     for name, one in part.findings.items():
-        said.append(finding_words(name, one.answer, knowledge))
+        said.append(said_words(name, one.answer, knowledge))
     told = f"The seller says: {'; '.join(said)}." if said else "The seller says nothing specific."
     return [
         *fold(title, width, role="strong"),
