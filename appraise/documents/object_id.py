@@ -15,6 +15,7 @@ from appraise.documents.own_rows import answered
 from appraise.documents.words import KINDS, KNOWN, PURPOSE, written
 from appraise.knowledge.records import Category, Knowledge
 from appraise.reading.named import family_name
+from appraise.records.piece import SELLER
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -139,8 +140,14 @@ def _process(subject: RecordedPiece) -> list[str]:
 def _damage(subject: RecordedPiece) -> list[str]:
     """Faults found, or how many looks found none."""
     faults = subject.verdict.reading.condition.faults
+    findings = subject.verdict.piece.findings
     if faults:
-        return [f"{one.defect.name}: {one.says}" for one in faults]
+        return [
+            f"{one.defect.name} ({KNOWN[SELLER]})"  # a seller's words are not our degrees
+            if one.check.id in findings and findings[one.check.id].known == SELLER
+            else f"{one.defect.name}: {one.says}"
+            for one in faults
+        ]
     checks = subject.knowledge.checks
     looked = [name for name in answered(subject.verdict) if name in checks and checks[name].defect]
     return [f"no damage found in {len(looked)} places checked"] if looked else []

@@ -87,7 +87,8 @@ def damage(passage: Passage, subject_at: Callable[[int], DamageSubject]) -> list
     """
     fields = _READ[1:] if passage.brief else _READ
     hits = [hit for hit in _fitting(passage, subject_at) if hit.term.field in fields]
-    reader = _Reader(passage, subject_at, hits, _degrees(passage))
+    degrees = {hit.first: hit.term.value for hit in passage.things if hit.term.field == "degree"}
+    reader = _Reader(passage, subject_at, hits, degrees)
     found = [*reader.missing(), *reader.states()]
     return sorted(found, key=lambda one: one.first)
 
@@ -149,10 +150,6 @@ def part_of(hit: Hit) -> str:
     housing = {"frame": "frame", "locket": "other", "sleeve": "other"}.get(hit.term.value, "case")
     named = {"part": hit.term.value, "process": "plate", "case.material": housing}
     return named.get(hit.term.field, "")
-
-
-def _degrees(passage: Passage) -> dict[int, str]:
-    return {hit.first: hit.term.value for hit in passage.things if hit.term.field == "degree"}
 
 
 @dataclass

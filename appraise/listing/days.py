@@ -69,28 +69,21 @@ class Day:
     end: int
 
 
-def day_in(text: str, today: dt.date, region: str = "unknown") -> Day | None:
-    """The day that a line names, never later than today; None when it names none.
-
-    A weekday is the last one before today, or today; a day and month without a year the last
-    ones that were. Of figures (5/6/2025) the month is the first in the United States, else the
-    second; where that is not a day, or one that is still to come, in the other order.
-
-    Args:
-        text: The line.
-        today: The day from which 'yesterday' counts.
-        region: Where the user is at home, one of the regions of the knowledge, or 'unknown'.
-    """
-    return next((day for day in days_in(text, today, region) if day.date is not None), None)
-
-
 def days_in(
     text: str, today: dt.date, region: str = "unknown", *, ahead: bool = False
 ) -> Iterator[Day]:
     """Every day that a line names, the surest way of writing first, without overlap.
 
-    What is written as a day and cannot be one ('31 June') has no date. Where one looks `ahead`, a
-    day is the next one from today, and none is before.
+    A weekday is the last one before today, or today; a day and month without a year the last
+    ones that were. Of figures (5/6/2025) the month is the first in the United States, else the
+    second; where that is not a day, or one that is still to come, in the other order. What is
+    written as a day and cannot be one ('31 June') has no date.
+
+    Args:
+        text: The line.
+        today: The day from which 'yesterday' counts.
+        region: Where the user is at home, one of the regions of the knowledge, or 'unknown'.
+        ahead: Whether a day is the next one from today, and none is before.
     """
     taken: list[tuple[int, int]] = []
     plain = lowered(text)

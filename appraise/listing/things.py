@@ -41,7 +41,8 @@ def housing_claims(passage: Passage, claims: Sequence[Claim]) -> list[Claim]:
         return []
     kind = next((one.value for one in claims if one.field == "kind"), "")
     told = {"leather": "leather-wood"} if kind in ("cased", "empty-case") else {}
-    told |= {"frame": "frame"} if kind in ("", "cased") and _plated(claims) else {}
+    plated = any(one.field == "process" and one.value in FRAMED for one in claims)
+    told |= {"frame": "frame"} if kind in ("", "cased") and plated else {}
     for hit in passage.things:
         value = told.get(hit.term.value, "") if hit.term.field == "part" else ""
         if hit.term.field == "defect" and _names_leather(passage, hit):
@@ -55,11 +56,6 @@ def housing_claims(passage: Passage, claims: Sequence[Claim]) -> list[Claim]:
 def _names_leather(passage: Passage, hit: Hit) -> bool:
     """Whether words of damage name the leather: 'leather coming off'."""
     return any(word.norm == "leather" for word in passage.words[hit.first : hit.last])
-
-
-def _plated(claims: Sequence[Claim]) -> bool:
-    """Whether a process is named of images that are framed under glass."""
-    return any(one.field == "process" and one.value in FRAMED for one in claims)
 
 
 def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Claim:

@@ -3,10 +3,9 @@
 import datetime as dt
 
 import pytest
-from listing.listingkit import knowledge
+from listing.listingkit import day_in, knowledge
 
 from appraise.base.money import Money
-from appraise.listing.days import day_in
 from appraise.listing.quick import understand_entry
 
 TODAY = dt.date(2026, 11, 25)  # a Wednesday

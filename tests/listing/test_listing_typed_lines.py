@@ -8,10 +8,9 @@ import datetime as dt
 
 import pytest
 from every import every
-from listing.listingkit import knowledge
+from listing.listingkit import day_in, knowledge
 
 from appraise.base.money import Money
-from appraise.listing.days import day_in
 from appraise.listing.first_look import Look, understand
 from appraise.listing.quick import QuickEntry, understand_entry
 
