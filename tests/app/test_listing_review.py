@@ -104,7 +104,7 @@ def test_claims_are_told_in_the_words_of_the_trade(review, knowledge):
     told = [claim_words(one, knowledge) for one in review.listing.claims]
     assert "format: sixth plate" in told
     assert any(one.startswith("case: moulded thermoplastic") for one in told)
-    assert any(one.startswith("tape on the hinge: ") for one in told)
+    assert "tape on the hinge" in told
 
 
 def test_the_seller_speaks_until_pictures_do(review):
