@@ -29,6 +29,11 @@ IDLE_ANSWERS = frozenset(("other", "none", "yes", "no", "old", "new", "pair", "o
 LINKS = frozenset(("or", "and", "any", "with", "a", "an", "the", "of", "for", "in", "empty", "old",
                    "x", "from", "to", "not", "over", "about", "wanted"))  # fmt: skip
 _COUNT = re.compile(r"^\s*(\d{1,3})\s*[x×]\s+|,\s*[x×]\s*(\d{1,3})\b", re.IGNORECASE)
+_PLACE = re.compile(
+    r"\b(?:(?:place|where)\s*[:=]\s*(?:in\s+)?|(?:kept|stored|lies|put)\s+(?:in|on|under)\s+"
+    r"|in\s+(?=(?:the|my)\s+))(?:(?:the|my)\s+)?(?P<place>[^,;]+)",
+    re.IGNORECASE,
+)
 _SOUND = re.compile(
     r"\b(hinge|clasp|pad|glass|seal|mat|case|halves|edges)s?\s+"
     r"(good|sound|fine|intact|ok|whole|tight|clean|worn)\b",
@@ -84,6 +89,7 @@ def understand_part(
         InputError: when it does not say what part it is.
     """
     line = TypedLine(text)
+    place = _place(line)
     count, measured, made, sound = _count(line), _sizes(line), _made(line), _sound(line)
     whole = line.text
     spare = knowledge.spares.get(sort) or _spare(line, knowledge)
@@ -102,6 +108,7 @@ def understand_part(
         made=made,
         motif=rest(look.piece.motif, used),
         cost=look.piece.asking,
+        place=place,
         count=count,
         note=", ".join(sound),
     )
@@ -123,6 +130,16 @@ def _seen(
         if (own and name != "case.material") or (name == PROCESS and IMAGE in spare.parts):
             found.setdefault(name, finding.answer)
     return found, used
+
+
+def _place(line: TypedLine) -> str:
+    """Where it lies: 'place: hatbox', 'kept in box 3', 'in the drawer'; up to the next comma."""
+    match = _PLACE.search(line.text)
+    if match is None:
+        return ""
+    place = " ".join(match["place"].split())
+    line.take(match, f"place {place}")
+    return place
 
 
 def _count(line: TypedLine) -> int:

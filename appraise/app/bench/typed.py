@@ -39,8 +39,8 @@ class PartLine(RecordLine[Part]):
         "half case leather ninth, recess 54 x 66 mm",
     )
     GUIDE = (
-        "Write the part, the plate size, the motif, measures and cost, in any order. e edits all "
-        "fields later."
+        "Write the part, the plate size, the motif, measures, cost and place (kept in the hatbox), "
+        "in any order. e edits all fields later."
     )
 
     def read_line(self, text: str, knowledge: Knowledge) -> Understood[Part]:
