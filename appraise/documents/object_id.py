@@ -234,3 +234,10 @@ def record_facts(record: ObjectRecord) -> Facts:
             for one in record.entries
         )
     )
+
+
+def short_facts(record: ObjectRecord) -> Facts:
+    """Each category with what is recorded, and in one line the names of those without."""
+    said = [Fact(one.category.name, one.says) for one in record.entries if one.says]
+    missing = ", ".join(one.category.name.lower() for one in record.missing)
+    return Facts((*said, *([fact("Not recorded", missing, "doubt")] if missing else [])))

@@ -80,7 +80,6 @@ def understand_part(
 
     Args:
         text: The line, in any order: format, material, sort of part, motif, damage, sizes, cost.
-        knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         today: The day on which it comes into stock.
         sort: The sort of part, where that is known beside the line.

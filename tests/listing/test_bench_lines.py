@@ -44,7 +44,10 @@ DAY = dt.date(2026, 11, 7)
             {"part": "mat", "format": "sixth", "count": "2", "place": "hatbox", "cost": "3.00 USD"},
         ),
         ("cover glass, sixth, place: box 3", {"part": "glass", "place": "box 3"}),
-        ("half case leather ninth 4, in my left drawer", {"place": "left drawer", "cost": "4.00 USD"}),
+        (
+            "half case leather ninth 4, in my left drawer",
+            {"place": "left drawer", "cost": "4.00 USD"},
+        ),
         ("half case leather ninth 4", {"part": "half-case", "material": "leather-wood"}),
         ("quarter preserver with points", {"part": "preserver", "seen": "preserver.form points"}),
         ("cover glass, sixth", {"part": "glass", "format": "sixth"}),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from appraise.documents.document import Block, Bullets, Facts, Paragraph, Photos
-from appraise.documents.object_id import SAFE, RecordedPiece, object_id, record_facts
+from appraise.documents.object_id import SAFE, RecordedPiece, object_id, short_facts
 from appraise.documents.reports.identity import LIKELY
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.guidance import Care
@@ -39,7 +39,7 @@ def record(matter: ReportInput) -> Iterator[Block]:
     meant = RecordedPiece.of(matter.verdict, matter.knowledge, matter.entry, matter.kept)
     found = object_id(meant)
     yield Paragraph(f"Categories of Object ID; {found.state}.")
-    yield record_facts(found)
+    yield short_facts(found)
     yield Paragraph(SAFE, "quiet")
 
 
