@@ -80,6 +80,7 @@ def understand_part(
 
     Args:
         text: The line, in any order: format, material, sort of part, motif, damage, sizes, cost.
+        knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         today: The day on which it comes into stock.
         sort: The sort of part, where that is known beside the line.
@@ -88,9 +89,8 @@ def understand_part(
         InputError: when it does not say what part it is.
     """
     line = TypedLine(text)
-    place = _place(line)
-    count, measured, made, sound = _count(line), _sizes(line), _made(line), _sound(line)
-    whole = line.text
+    place, count, measured = _place(line), _count(line), _sizes(line)
+    made, sound, whole = _made(line), _sound(line), line.text
     spare = knowledge.spares.get(sort) or _spare(line, knowledge)
     look = understand(line.text, knowledge, currency, stocked=True)
     spare = spare or _as_case(look, knowledge)
