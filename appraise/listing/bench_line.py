@@ -22,7 +22,9 @@ T = TypeVar("T")
 
 NEAR = 14  # characters beside a size in which it is said what was measured
 CASE = "case"
-PLATE, IMAGE, PROCESS = "plate", "image", "own.process"
+PLATE, IMAGE = "plate", "image"
+NAMED = ("claim.process", "own.process")
+"""What a line's word for the process answers."""
 IDLE_ANSWERS = frozenset(("other", "none", "yes", "no", "old", "new", "pair", "one", "same",
                           "plain", "differ", "differs", "dark", "sheet", "thin",
                           "period"))  # fmt: skip
@@ -126,7 +128,7 @@ def _seen(
     found = {one.check: one.answer for one in answers}
     for name, finding in look.piece.findings.items():
         own = knowledge.checks[name].part in spare.parts
-        if (own and name != "case.material") or (name == PROCESS and IMAGE in spare.parts):
+        if (own and name != "case.material") or (name in NAMED and IMAGE in spare.parts):
             found.setdefault(name, finding.answer)
     return found, used
 

@@ -32,11 +32,11 @@ DAY = dt.date(2026, 11, 7)
         ),
         (
             "plate without housing, ambrotype sixth",
-            {"part": "plate", "format": "sixth", "seen": "own.process ambrotype"},
+            {"part": "plate", "format": "sixth", "seen": "claim.process ambrotype"},
         ),
         (
             "loose sixth plate ambrotype",
-            {"part": "plate", "format": "sixth", "seen": "own.process ambrotype"},
+            {"part": "plate", "format": "sixth", "seen": "claim.process ambrotype"},
         ),
         ("a loose plate", {"part": "plate"}),
         (
