@@ -20,6 +20,7 @@ from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import maker_claims
 from appraise.records.piece import CLAIMED, IN_HAND, SELLER, SIDES, Image, Piece
 
+VIEW = "outdoor"  # right before a channel it names that: 'quay market'
 TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
 NAMED = ("process", "case.material")  # the fields of which a word may say `only`
@@ -142,7 +143,8 @@ def _set_frame(draft: LineDraft, hits: Sequence[Hit]) -> None:
         term = hit.term
         if term.field == "channel":
             draft.piece = replace(draft.piece, channel=term.value)
-            draft.take_words(hit.first, hit.last, f"channel {term.value}")
+            named = any(one.term.value == VIEW and one.last == hit.first for one in hits)
+            draft.take_words(hit.first - named, hit.last, f"channel {term.value}")
         elif term.field == "kind":
             kind = term.value if not kind or term.value != "cased" else kind
             draft.take_words(hit.first, hit.last, f"kind {term.value}")
@@ -176,11 +178,16 @@ def _what_lies_there(draft: LineDraft, kind: str, decided: bool, process: bool) 
 def _free_of_the_frame(draft: LineDraft, hits: Sequence[Hit]) -> list[Hit]:
     """The terms without what is shown in words for the channel or right before: 'quay market'."""
     told = [hit for hit in hits if hit.term.field == "channel"]
-    channel = {place for hit in told for place in range(hit.first - 1, hit.last)}
+    channel = {place for hit in told for place in range(hit.first, hit.last)}
+    before = {hit.first for hit in told}
     return [
         hit
         for hit in hits
-        if hit.term.field not in SHOWN or not channel & set(range(hit.first, hit.last))
+        if hit.term.field not in SHOWN
+        or not (
+            channel & set(range(hit.first, hit.last))
+            or (hit.term.value == VIEW and hit.last in before)
+        )
     ]
 
 

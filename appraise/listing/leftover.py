@@ -56,6 +56,9 @@ def _text(draft: LineDraft, run: list[Word]) -> str:
 def _named(draft: LineDraft, run: list[Word]) -> list[str]:
     """One run of plain words, without small words at its ends."""
     small = draft.passage.vocabulary.sets["filler"] | LINKS
+    if len(run) > 1 and run[0].norm == "from":  # where it was found is nothing that is shown
+        draft.lost.append((run[0].start, _text(draft, run)))
+        return []
     while run and run[-1].norm in small:
         run = run[:-1]
     while run and run[0].norm in small:

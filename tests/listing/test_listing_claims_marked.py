@@ -126,6 +126,15 @@ def test_a_plain_case_and_a_market_at_a_quay_show_nothing(line):
     assert "outdoor" not in understand(line, knowledge(), "GBP").piece.subjects
 
 
+def test_places_are_no_motif():
+    for line in ("ambrotype 40 quay market", "tintype 12 from the hatbox"):
+        assert understand(line, knowledge(), "GBP").piece.motif == ""
+
+
+def test_somebody_named_before_a_market_is_shown():
+    assert understand("soldier market 12", knowledge(), "GBP").piece.subjects == ("soldier",)
+
+
 def test_a_quay_that_is_shown_still_is():
     assert (
         "outdoor" in understand("lantern slide quay with boats", knowledge(), "GBP").piece.subjects
