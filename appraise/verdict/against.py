@@ -18,15 +18,28 @@ DISAGREE = (OUT_OF_TIME, "findings-exclude")
 def against(reading: Reading, knowledge: Knowledge) -> tuple[Reason, ...]:
     """The findings that speak for a married piece or a modern part, the weightiest first.
 
-    From the ratio on at which a warning may be raised. Each in its weightier direction.
+    From the ratio on at which a warning may be raised. Each in its weightier direction. How often
+    cases of a material hold another image is where one starts from: that it is of it says nothing
+    against the piece.
     """
     before, least = influences(reading, knowledge), knowledge.weights.raise_ratio
     sides = (("married",), MODERN) if reading.joint.frame.cased else (MODERN,)
-    found = [one for side in sides for one in reasons(reading, before, side, least=least)]
+    found = [
+        one
+        for side in sides
+        for one in reasons(reading, before, side, least=least)
+        if side is MODERN or not _of_material(one.check, knowledge)
+    ]
     heaviest: dict[str, Reason] = {}
     for one in sorted(found, key=lambda one: -one.ratio):
         heaviest.setdefault(one.check, one)
     return tuple(heaviest.values())
+
+
+def _of_material(check: str, knowledge: Knowledge) -> bool:
+    """Whether a check tells the material of the case and nothing of belonging by itself."""
+    asked = knowledge.checks[check]
+    return asked.table("housing") is not None and asked.table("belonging") is None
 
 
 def doubted_parts(

@@ -138,8 +138,8 @@ def test_what_halves_the_trust_is_of_a_part_in_doubt_and_no_sentence_denies_it(b
     kind, region, findings = base
     before = judged(base).reading
     for own, check, answer in open_answers():
-        if own != base or check.part == "claim":
-            continue
+        if own != base or check.part == "claim" or check.table("housing") is not None:
+            continue  # what the case is made of is where one starts from
         verdict = judged((kind, region, (*findings, f"{check.id} {answer.id}")))
         after = verdict.reading
         halved = odds(after, "married") > 1.05 * HALVING * odds(before, "married")
@@ -149,6 +149,14 @@ def test_what_halves_the_trust_is_of_a_part_in_doubt_and_no_sentence_denies_it(b
         if NOTHING in doubt_sentences(verdict):
             assert not halved, (check.id, answer.id)
             assert max(after.states) == after.states[0]
+
+
+@pytest.mark.parametrize("process", ["ambrotype", "daguerreotype", "tintype"])
+@pytest.mark.parametrize("region", ["us", "gb", "unknown"])
+def test_what_a_case_is_made_of_is_not_held_against_the_piece(process, region):
+    told = (f"own.process {process}", "case.material thermoplastic", "mat.shape nonpareil")
+    verdict = judged(("cased", region, told))
+    assert "case" not in doubted_parts(verdict.reading, verdict.warnings, KNOWLEDGE)
 
 
 def test_the_answer_named_is_never_the_less_likely_one():
