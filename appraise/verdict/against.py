@@ -10,6 +10,7 @@ from appraise.reading.reading import Reading
 from appraise.verdict.doubts import MODERN
 from appraise.verdict.warning import Warning
 
+PERIOD = ("together", "married")
 OUT_OF_TIME = "out-of-time"
 DISAGREE = (OUT_OF_TIME, "findings-exclude")
 """Warnings of findings that do not go together; their checks are to be looked at again."""
@@ -20,19 +21,17 @@ def against(reading: Reading, knowledge: Knowledge) -> tuple[Reason, ...]:
 
     From the ratio on at which a warning may be raised. Each in its weightier direction. How often
     cases of a material hold another image is where one starts from: that it is of it says nothing
-    against the piece.
+    against the piece, unless it is a modern one.
     """
     before, least = influences(reading, knowledge), knowledge.weights.raise_ratio
-    sides = (("married",), MODERN) if reading.joint.frame.cased else (MODERN,)
-    found = [
-        one
-        for side in sides
-        for one in reasons(reading, before, side, least=least)
-        if side is MODERN or not _of_material(one.check, knowledge)
-    ]
+    strong = knowledge.weights.strong_ratio
+    found = [*reasons(reading, before, MODERN, PERIOD, least=least)]
+    if reading.joint.frame.cased:
+        found += reasons(reading, before, ("married",), least=least)
     heaviest: dict[str, Reason] = {}
     for one in sorted(found, key=lambda one: -one.ratio):
-        heaviest.setdefault(one.check, one)
+        if one.ratio >= strong or not _of_material(one.check, knowledge):
+            heaviest.setdefault(one.check, one)
     return tuple(heaviest.values())
 
 
