@@ -191,8 +191,8 @@ description:
 
 1. Case. Described: moulded thermoplastic ("union"). Found: cast resin.
 
-2. Hinge or spine: tape on the hinge. Described: no tape. Found: over
-the design.
+2. Hinge or spine: tape on the hinge. Shown in the photos: no tape.
+Found: over the design.
 
 Photos: front.jpg.
 
