@@ -69,6 +69,8 @@ async def test_prices_of_another_program_count_when_a_screen_is_shown_again(tmp_
     app.session.shows = True
     async with app.run_test(size=(110, 30)) as pilot:
         await begin(pilot, "sixth ambro thermoplastic vine 45 market")
+        await pilot.press("m")  # a piece at a stall opens with its amounts hidden
+        await settled(pilot)
         assert "Log a few prices" in shown(app)
         other = session(tmp_path / "mine")
         for one in entries:
