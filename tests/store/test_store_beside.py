@@ -30,7 +30,11 @@ with opened(Path(sys.argv[1]), machine="other") as log:
 def count_elsewhere(path: Path) -> int:
     """How many prices another program finds, which opens the log and closes it again."""
     told = subprocess.run(
-        [sys.executable, "-c", ANOTHER, str(path)], capture_output=True, text=True, check=True
+        [sys.executable, "-c", ANOTHER, str(path)],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        capture_output=True,
+        text=True,
+        check=True,
     )
     return int(told.stdout)
 

@@ -43,8 +43,11 @@ def said(capsys, *words):
 
 
 def plain(row):
-    """A row of a list without what changes with the clock, or is worded for a reader."""
-    due = [{**one, "says": ""} for one in row.get("due") or ()]
+    """A row of a list without what changes with the clock, or is worded for a reader.
+
+    Since when a piece that was never looked over is due is told otherwise now.
+    """
+    due = [one["sort"] for one in row.get("due") or ()]
     return {**row, "due": due, "seconds_left": 0}
 
 

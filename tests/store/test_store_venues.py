@@ -96,7 +96,7 @@ class TestText:
             ("usual", "perhaps", "neither yes nor no"),
             ("checked", "lately", "is not a day"),
             ("channel", "auktion", "Did you mean 'auction'?"),
-            ("currency", "EURO", "is not known"),
+            ("currency", "EURQ", "is not known"),
             ("carriage", "-3", "not a number of 0 or more"),
         ],
     )
