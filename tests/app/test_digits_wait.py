@@ -8,6 +8,7 @@ from contextlib import contextmanager
 import pytest
 from app.kit import LIMIT, app_on, ask, begin, pane, settled, shown, until
 from textual import events
+from thorough import times
 
 import appraise.verdict
 from appraise.app.examine import view
@@ -131,8 +132,10 @@ def given(app):
 
 @pytest.mark.parametrize(
     ("ranking", "least"),
-    [(at_once, 4), (lambda: slow(0), 3), (lambda: slow(0.4), 2), (lambda: slow(0.8), 2)],
-    ids=["at once", "as it is", "slow", "slower than one waits"],
+    [(at_once, 4), (lambda: slow(0), 3), (lambda: slow(0.8), 2), (lambda: slow(0.4), 2)][
+        : times(3, 4)
+    ],
+    ids=["at once", "as it is", "slower than one waits", "slow"][: times(3, 4)],
 )
 @pytest.mark.parametrize("keys", ["1", "12", ("1", "space", "2")], ids=["1", "1 2", "with space"])
 async def test_every_answer_belongs_to_the_question_that_was_shown(

@@ -8,6 +8,7 @@ import pytest
 from app.kit import app_on, begin, session, settled, shown, walk
 from hypothesis import given
 from hypothesis import strategies as st
+from thorough import times
 
 from appraise.app.discretion import AMOUNT, holds_amount, veiled
 from appraise.app.form import Form
@@ -69,7 +70,7 @@ def told(app):
     return HINT.sub("", text) if isinstance(app.screen, Form) else text
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", SIZES[: times(1, 2)])
 async def test_no_amount_of_the_log_is_on_any_screen(tmp_path, size):
     amounts = furnished(tmp_path)
     app = app_on(tmp_path)

@@ -5,6 +5,7 @@ import string
 
 from listing.listingkit import knowledge
 from shipped import LOAD, READY
+from thorough import times
 
 from appraise.knowledge.patterns import (
     MOST,
@@ -34,7 +35,7 @@ def rows(known):
 def test_every_pattern_is_found_by_each_word_that_it_may_begin_with():
     known = knowledge()
     all_rows, words = rows(known), set(known.words.known)
-    for at, one in enumerate(all_rows):
+    for at, one in [*enumerate(all_rows)][:: times(3, 1)]:
         for pattern in patterns_of(one):
             spelt = [row for row in spelt_out(pattern) if row and row[0] not in MOST]
             assert spelt

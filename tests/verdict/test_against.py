@@ -3,6 +3,7 @@
 from functools import cache
 
 import pytest
+from thorough import times
 from verdictkit import DAY, KNOWLEDGE, verdicts
 
 from appraise.documents.document import Paragraph
@@ -114,7 +115,7 @@ HALVING = 2.0
 
 def open_answers():
     """Every answer to every check, beside the bases on which it makes sense."""
-    for base in BASES:
+    for base in BASES[: times(4, 11)]:
         reading = judged(base).reading
         for check in applying(reading.piece, KNOWLEDGE, {}):
             if check.id not in reading.piece.findings:
