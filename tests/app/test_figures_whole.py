@@ -7,6 +7,7 @@ import pytest
 from app.kit import app_on, session, shown, walk
 from hypothesis import given
 from hypothesis import strategies as st
+from thorough import times
 
 from appraise.app.lines import FIGURE, clip, cut, line, words_of
 from appraise.base.money import Money
@@ -53,7 +54,7 @@ def furnished(place):
     log.close()
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", SIZES[: times(2, len(SIZES))])
 async def test_amounts_and_dates_are_whole_on_every_screen(tmp_path, size):
     furnished(tmp_path)
     app = app_on(tmp_path)

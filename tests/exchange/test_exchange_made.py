@@ -4,7 +4,8 @@ from collections import Counter
 
 from exchange.sheetmaker import all_held
 
-MANY = 120
+MANY = times(60, 400)from thorough import times
+
 
 
 def test_made_sheets_come_in_whole_and_never_wrong():
