@@ -3,9 +3,9 @@
 from collections import Counter
 
 from exchange.sheetmaker import all_held
+from thorough import times
 
-MANY = times(60, 400)from thorough import times
-
+MANY = times(60, 400)
 
 
 def test_made_sheets_come_in_whole_and_never_wrong():
